@@ -3,9 +3,11 @@ package org.asmeasured.internal;
 import java.util.Objects;
 
 /**
- * The checks at the door. Every message has one grammar: parameter, value with its unit, allowed range with the unit.
+ * The checks at the door. Every message has one grammar: parameter, value with its unit, allowed
+ * range with the unit.
  *
- * <p>The ranges below are far wider than any bench, and narrow enough that no later product of two parameters overflows.
+ * <p>The ranges below are far wider than any bench, and narrow enough that no later product of two
+ * parameters overflows.
  */
 public final class Require {
   private static final double MAX_VOLTS = 1e9;
@@ -24,7 +26,8 @@ public final class Require {
   /** A finite value within [min, max]. */
   public static double inRange(String name, double value, String unit, double min, double max) {
     if (!(value >= min && value <= max)) {
-      throw refused(name, value, unit, "must be from " + quantity(min, unit) + " to " + quantity(max, unit));
+      throw refused(
+          name, value, unit, "must be from " + quantity(min, unit) + " to " + quantity(max, unit));
     }
     return value;
   }
@@ -32,7 +35,11 @@ public final class Require {
   /** A finite value above {@code min}, exclusive, and up to {@code max}. */
   public static double above(String name, double value, String unit, double min, double max) {
     if (!(value > min && value <= max)) {
-      throw refused(name, value, unit, "must be above " + quantity(min, unit) + " and at most " + quantity(max, unit));
+      throw refused(
+          name,
+          value,
+          unit,
+          "must be above " + quantity(min, unit) + " and at most " + quantity(max, unit));
     }
     return value;
   }
@@ -45,7 +52,8 @@ public final class Require {
   /** A whole number within [min, max]. */
   public static long inRange(String name, long value, long min, long max) {
     if (value < min || value > max) {
-      throw new IllegalArgumentException(name + " = " + value + ": must be from " + min + " to " + max);
+      throw new IllegalArgumentException(
+          name + " = " + value + ": must be from " + min + " to " + max);
     }
     return value;
   }
@@ -90,7 +98,8 @@ public final class Require {
     }
   }
 
-  private static IllegalArgumentException refused(String name, double value, String unit, String rule) {
+  private static IllegalArgumentException refused(
+      String name, double value, String unit, String rule) {
     return new IllegalArgumentException(name + " = " + quantity(value, unit) + ": " + rule);
   }
 

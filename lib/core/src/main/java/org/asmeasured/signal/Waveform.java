@@ -1,11 +1,14 @@
 package org.asmeasured.signal;
 
 import java.util.OptionalDouble;
+import org.asmeasured.internal.Extremes;
 
 /**
- * A function of time that a reading can be taken of exactly: a {@link Signal}, or what a linear system makes of one.
+ * A function of time that a reading can be taken of exactly: a {@link Signal}, or what a linear
+ * system makes of one.
  *
- * <p>Values are volts. At a jump {@link #valueAt} gives the value after it and {@link #valueBefore} the one before it.
+ * <p>Values are volts. At a jump {@link #valueAt} gives the value after it and {@link #valueBefore}
+ * the one before it.
  */
 public interface Waveform {
 
@@ -26,8 +29,9 @@ public interface Waveform {
   double valueBefore(double timeSeconds);
 
   /**
-   * Instants that cut a span into pieces on which the waveform is smooth and turns at most a quarter of a cycle of its
-   * fastest component still alive there. Every jump and every kink inside the span is among them.
+   * Instants that cut a span into pieces on which the waveform is smooth and turns at most a
+   * quarter of a cycle of its fastest component still alive there. Every jump and every kink inside
+   * the span is among them.
    *
    * @param fromSeconds start of the span
    * @param toSeconds end of the span, after its start
@@ -67,7 +71,9 @@ public interface Waveform {
    * @param toSeconds end of the span, after its start
    * @return volts
    */
-  double minimum(double fromSeconds, double toSeconds);
+  default double minimum(double fromSeconds, double toSeconds) {
+    return -Extremes.maximum(t -> -valueAt(t), t -> -valueBefore(t), knots(fromSeconds, toSeconds));
+  }
 
   /**
    * The greatest value over a closed span, limits at jumps included.
@@ -76,5 +82,7 @@ public interface Waveform {
    * @param toSeconds end of the span, after its start
    * @return volts
    */
-  double maximum(double fromSeconds, double toSeconds);
+  default double maximum(double fromSeconds, double toSeconds) {
+    return Extremes.maximum(this::valueAt, this::valueBefore, knots(fromSeconds, toSeconds));
+  }
 }

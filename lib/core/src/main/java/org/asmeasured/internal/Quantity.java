@@ -1,0 +1,28 @@
+package org.asmeasured.internal;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+
+/** A value with its unit as a person would write it: up to four digits and an SI prefix. */
+public final class Quantity {
+  private static final String PREFIXES = "afpnum kMGTPE";
+  private static final int ZEROTH = PREFIXES.indexOf(' ');
+  private static final MathContext FOUR_DIGITS = new MathContext(4, RoundingMode.HALF_EVEN);
+
+  private Quantity() {}
+
+  /** Such as "12.5 mV"; the micro sign is a plain u, so that it survives any terminal. */
+  public static String of(double value, String unit) {
+    if (value == 0 || Double.isNaN(value) || Double.isInfinite(value)) {
+      return (value == 0 ? "0" : Double.toString(value)) + " " + unit;
+    }
+    BigDecimal rounded = new BigDecimal(value).round(FOUR_DIGITS);
+    int exponent = rounded.precision() - rounded.scale() - 1;
+    int step = Math.floorDiv(exponent, 3);
+    step = Math.max(-ZEROTH, Math.min(PREFIXES.length() - 1 - ZEROTH, step));
+    BigDecimal mantissa = rounded.scaleByPowerOfTen(-3 * step).stripTrailingZeros();
+    String prefix = step == 0 ? "" : PREFIXES.substring(ZEROTH + step, ZEROTH + step + 1);
+    return mantissa.toPlainString() + " " + prefix + unit;
+  }
+}
