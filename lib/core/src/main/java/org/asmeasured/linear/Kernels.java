@@ -1,0 +1,103 @@
+package org.asmeasured.linear;
+
+/**
+ * The loops that make the samples. Each works on the same index of every array, at most four rows a
+ * pass, which is what the compiler turns into vector code; the methods are long on purpose, since
+ * several such loops inlined into one method stop being vectorised.
+ */
+final class Kernels {
+  private Kernels() {}
+
+  /** s[j] = c + sum of amplitude_i row_i[j] over from <= j < to. */
+  static void sum(
+      double[][] rows, double[] amplitudes, int count, double c, double[] s, int from, int to) {
+    int i = count & 3;
+    switch (i) {
+      case 1 -> {
+        double a0 = amplitudes[0];
+        double[] r0 = rows[0];
+        for (int j = from; j < to; j++) {
+          s[j] = Math.fma(a0, r0[j], c);
+        }
+      }
+      case 2 -> {
+        double a0 = amplitudes[0];
+        double a1 = amplitudes[1];
+        double[] r0 = rows[0];
+        double[] r1 = rows[1];
+        for (int j = from; j < to; j++) {
+          s[j] = Math.fma(a0, r0[j], Math.fma(a1, r1[j], c));
+        }
+      }
+      case 3 -> {
+        double a0 = amplitudes[0];
+        double a1 = amplitudes[1];
+        double a2 = amplitudes[2];
+        double[] r0 = rows[0];
+        double[] r1 = rows[1];
+        double[] r2 = rows[2];
+        for (int j = from; j < to; j++) {
+          s[j] = Math.fma(a0, r0[j], Math.fma(a1, r1[j], Math.fma(a2, r2[j], c)));
+        }
+      }
+      default -> {
+        if (count == 0) {
+          java.util.Arrays.fill(s, from, to, c);
+          return;
+        }
+        double a0 = amplitudes[0];
+        double a1 = amplitudes[1];
+        double a2 = amplitudes[2];
+        double a3 = amplitudes[3];
+        double[] r0 = rows[0];
+        double[] r1 = rows[1];
+        double[] r2 = rows[2];
+        double[] r3 = rows[3];
+        for (int j = from; j < to; j++) {
+          s[j] = Math.fma(a0, r0[j], Math.fma(a1, r1[j], c)) + Math.fma(a2, r2[j], a3 * r3[j]);
+        }
+        i = 4;
+      }
+    }
+    for (; i < count; i += 4) {
+      double a0 = amplitudes[i];
+      double a1 = amplitudes[i + 1];
+      double a2 = amplitudes[i + 2];
+      double a3 = amplitudes[i + 3];
+      double[] r0 = rows[i];
+      double[] r1 = rows[i + 1];
+      double[] r2 = rows[i + 2];
+      double[] r3 = rows[i + 3];
+      for (int j = from; j < to; j++) {
+        s[j] =
+            Math.fma(
+                a0, r0[j], Math.fma(a1, r1[j], Math.fma(a2, r2[j], Math.fma(a3, r3[j], s[j]))));
+      }
+    }
+  }
+
+  /** s[j] += polynomial of degree 7 in x = start + step j over from <= j < to. */
+  static void addPolynomial(
+      double[] p, double start, double step, double[] ramp, double[] s, int from, int to) {
+    double p0 = p[0];
+    double p1 = p[1];
+    double p2 = p[2];
+    double p3 = p[3];
+    double p4 = p[4];
+    double p5 = p[5];
+    double p6 = p[6];
+    double p7 = p[7];
+    for (int j = from; j < to; j++) {
+      double x = Math.fma(step, ramp[j], start);
+      double high = Math.fma(Math.fma(Math.fma(p7, x, p6), x, p5), x, p4);
+      s[j] += Math.fma(Math.fma(Math.fma(Math.fma(high, x, p3), x, p2), x, p1), x, p0);
+    }
+  }
+
+  /** out[offset + j - from] += s[j]. */
+  static void add(double[] s, int from, int to, double[] out, int offset) {
+    for (int j = from; j < to; j++) {
+      out[offset + j - from] += s[j];
+    }
+  }
+}

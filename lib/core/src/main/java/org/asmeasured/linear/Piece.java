@@ -1,0 +1,479 @@
+package org.asmeasured.linear;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.asmeasured.internal.ExtendedTime;
+import org.asmeasured.signal.Pattern;
+
+/**
+ * The output on one segment of a pattern, with u the time since its start, as a sum of
+ *
+ * <ul>
+ *   <li>a polynomial: what follows the segment's level and slope, and all that is slow beside the
+ *       segment's length;
+ *   <li>the segment's own exponentials, as they come through;
+ *   <li>the modes of the response, each with an amplitude; lone poles and chains.
+ * </ul>
+ *
+ * <p>Where an input term and a mode are so near each other that their two parts would cancel (an
+ * input exponential on a pole; a slope under a pole far slower than the segment), they are kept
+ * together: the first as one longer chain, the second as a Taylor polynomial. Nothing large is ever
+ * subtracted.
+ */
+final class Piece {
+  static final int MAX_DEGREE = 7;
+
+  /** A difference of rates times a duration, below which two exponentials are kept together. */
+  private static final double TOGETHER = 1e-3;
+
+  /** Time constants after which a mode no longer counts. */
+  private static final double DEAD = 40;
+
+  private final Modes modes;
+
+  final double[] polynomial = new double[MAX_DEGREE + 1];
+  int degree;
+
+  int terms;
+  double[] growth = {};
+  double[] frequencyHz = {};
+  double[] termRe = {};
+  double[] termIm = {};
+
+  /** Amplitude of each cluster that is a lone pole, zero where it went elsewhere. */
+  final double[] loneRe;
+
+  final double[] loneIm;
+  final List<ChainPart> chains = new ArrayList<>();
+
+  /** A chain with the amplitudes of its rows at the segment's start. */
+  record ChainPart(Chain chain, double[] re, double[] im) {}
+
+  private final double[] endRe;
+  private final double[] endIm;
+
+  Piece(Modes modes) {
+    this.modes = modes;
+    loneRe = new double[modes.clusters.length];
+    loneIm = new double[modes.clusters.length];
+    endRe = new double[modes.states];
+    endIm = new double[modes.states];
+  }
+
+  /**
+   * Works out the output on a segment from the state at its start; and the state at its end, if it
+   * has one.
+   *
+   * @param state 2 numbers for each state, real and imaginary part
+   * @param end receives the state at the segment's end, or null
+   */
+  void compute(Pattern pattern, int segment, double[] state, int from, double[] end, int to) {
+    chains.clear();
+    Arrays.fill(polynomial, 0);
+    Arrays.fill(loneRe, 0);
+    Arrays.fill(loneIm, 0);
+    polynomial[0] = modes.direct * pattern.level(segment);
+    polynomial[1] = modes.direct * pattern.slope(segment);
+    directTerms(pattern, segment);
+    int k = 0;
+    for (int c = 0; c < modes.clusters.length; c++) {
+      Cluster cluster = modes.clusters[c];
+      double[] wRe = new double[cluster.size];
+      double[] wIm = new double[cluster.size];
+      for (int i = 0; i < cluster.size; i++) {
+        wRe[i] = state[from + 2 * (k + i)];
+        wIm[i] = state[from + 2 * (k + i) + 1];
+      }
+      Arrays.fill(endRe, k, k + cluster.size, 0);
+      Arrays.fill(endIm, k, k + cluster.size, 0);
+      double length = pattern.length(segment);
+      if (cluster.fastest * length < TOGETHER) {
+        slow(pattern, segment, cluster, length, wRe, wIm, k);
+      } else {
+        general(pattern, segment, c, length, wRe, wIm, k);
+      }
+      k += cluster.size;
+    }
+    if (end != null) {
+      for (int i = 0; i < modes.states; i++) {
+        end[to + 2 * i] = endRe[i];
+        end[to + 2 * i + 1] = endIm[i];
+      }
+    }
+    trim(pattern.length(segment));
+  }
+
+  private void directTerms(Pattern pattern, int segment) {
+    int first = pattern.termFrom(segment);
+    terms = pattern.termFrom(segment + 1) - first;
+    if (termRe.length < terms) {
+      growth = new double[terms];
+      frequencyHz = new double[terms];
+      termRe = new double[terms];
+      termIm = new double[terms];
+    }
+    for (int t = 0; t < terms; t++) {
+      growth[t] = pattern.growth(first + t);
+      frequencyHz[t] = pattern.frequencyHz(first + t);
+      termRe[t] = modes.direct * pattern.cosine(first + t);
+      termIm[t] = frequencyHz[t] == 0 ? 0 : -modes.direct * pattern.sine(first + t);
+    }
+  }
+
+  // ---- slow clusters
+  // -----------------------------------------------------------------------------------------------
+
+  /**
+   * All of a cluster that hardly moves within the segment, as a Taylor polynomial of its
+   * differential equation.
+   */
+  private void slow(
+      Pattern pattern,
+      int segment,
+      Cluster cluster,
+      double length,
+      double[] wRe,
+      double[] wIm,
+      int at) {
+    double[] derivative = new double[MAX_DEGREE + 1];
+    derivative[0] = pattern.level(segment);
+    derivative[1] = pattern.slope(segment);
+    int first = pattern.termFrom(segment);
+    for (int t = 0; t < terms; t++) {
+      double lRe = growth[t];
+      double lIm = 2 * Math.PI * frequencyHz[t];
+      double cRe = pattern.cosine(first + t);
+      double cIm = frequencyHz[t] == 0 ? 0 : -pattern.sine(first + t);
+      if (Math.hypot(lRe, lIm) * length < 2 * TOGETHER) {
+        for (int n = 0; n <= MAX_DEGREE; n++) {
+          derivative[n] += cRe;
+          double r = cRe * lRe - cIm * lIm;
+          cIm = cRe * lIm + cIm * lRe;
+          cRe = r;
+        }
+      } else {
+        farTerm(cluster, t, cRe, cIm, length, wRe, wIm, at);
+      }
+    }
+    int m = cluster.size;
+    double factor = 1;
+    double power = 1;
+    for (int n = 0; n <= MAX_DEGREE; n++) {
+      polynomial[n] += wRe[0] * factor;
+      for (int i = 0; i < m; i++) {
+        endRe[at + i] += wRe[i] * factor * power;
+        endIm[at + i] += wIm[i] * factor * power;
+      }
+      for (int i = 0; i < m; i++) {
+        double r = cluster.re[i] * wRe[i] - cluster.im[i] * wIm[i] + cluster.bRe[i] * derivative[n];
+        double q = cluster.re[i] * wIm[i] + cluster.im[i] * wRe[i] + cluster.bIm[i] * derivative[n];
+        if (i + 1 < m) {
+          r += cluster.scale * wRe[i + 1];
+          q += cluster.scale * wIm[i + 1];
+        }
+        wRe[i] = r;
+        wIm[i] = q;
+      }
+      factor /= n + 1;
+      power *= length;
+    }
+  }
+
+  // ---- all others
+  // --------------------------------------------------------------------------------------------------
+
+  private void general(
+      Pattern pattern, int segment, int c, double length, double[] wRe, double[] wIm, int at) {
+    Cluster cluster = modes.clusters[c];
+    ramp(pattern.level(segment), pattern.slope(segment), cluster, length, wRe, wIm, at);
+    double within = Math.min(length, DEAD / cluster.slowest);
+    int first = pattern.termFrom(segment);
+    List<double[]> resonant = null;
+    for (int t = 0; t < terms; t++) {
+      double cRe = pattern.cosine(first + t);
+      double cIm = frequencyHz[t] == 0 ? 0 : -pattern.sine(first + t);
+      double lRe = growth[t];
+      double lIm = 2 * Math.PI * frequencyHz[t];
+      if (!together(cluster, lRe, lIm, within) && !together(cluster, lRe, -lIm, within)) {
+        farTerm(cluster, t, cRe, cIm, length, wRe, wIm, at);
+        continue;
+      }
+      for (double[] drive : drives(cRe, cIm, lRe, lIm)) {
+        if (together(cluster, drive[2], drive[3], within)) {
+          if (resonant == null) {
+            resonant = new ArrayList<>();
+          }
+          resonant.add(drive);
+        } else {
+          farDrive(cluster, t, drive, length, wRe, wIm, at);
+        }
+      }
+    }
+    if (resonant != null) {
+      resonance(cluster, resonant, length, wRe, wIm, at);
+    } else if (cluster.size == 1) {
+      loneRe[c] = wRe[0];
+      loneIm[c] = wIm[0];
+      if (length < Double.POSITIVE_INFINITY) {
+        double e = Math.exp(cluster.re[0] * length);
+        if (e != 0) {
+          double cos = e * Math.cos(cluster.im[0] * length);
+          double sin = e * Math.sin(cluster.im[0] * length);
+          endRe[at] += wRe[0] * cos - wIm[0] * sin;
+          endIm[at] += wRe[0] * sin + wIm[0] * cos;
+        }
+      }
+    } else {
+      Chain chain = Chain.of(cluster);
+      chains.add(new ChainPart(chain, wRe.clone(), wIm.clone()));
+      advance(chain, length, wRe, wIm, cluster.size, at);
+    }
+  }
+
+  private void advance(Chain chain, double length, double[] wRe, double[] wIm, int size, int at) {
+    if (length < Double.POSITIVE_INFINITY) {
+      ChainExponential e = chain.exponential();
+      e.at(length);
+      e.apply(wRe, wIm, 0);
+      for (int i = 0; i < size; i++) {
+        endRe[at + i] += wRe[i];
+        endIm[at + i] += wIm[i];
+      }
+    }
+  }
+
+  /**
+   * Level and slope: the cluster follows with x0 + x1 u, where J x1 = -b slope and J x0 = x1 - b
+   * level.
+   */
+  private void ramp(
+      double level,
+      double slope,
+      Cluster cluster,
+      double length,
+      double[] wRe,
+      double[] wIm,
+      int at) {
+    int m = cluster.size;
+    double[] x0Re = new double[m];
+    double[] x0Im = new double[m];
+    if (slope != 0) {
+      double[] x1Re = new double[m];
+      double[] x1Im = new double[m];
+      for (int i = 0; i < m; i++) {
+        x1Re[i] = cluster.bRe[i] * slope;
+        x1Im[i] = cluster.bIm[i] * slope;
+      }
+      cluster.solveNegated(x1Re, x1Im);
+      polynomial[1] += x1Re[0];
+      for (int i = 0; i < m; i++) {
+        x0Re[i] = -x1Re[i];
+        x0Im[i] = -x1Im[i];
+        // a slope on an endless segment has no end to be at
+        if (length < Double.POSITIVE_INFINITY) {
+          endRe[at + i] += x1Re[i] * length;
+          endIm[at + i] += x1Im[i] * length;
+        }
+      }
+    }
+    for (int i = 0; i < m; i++) {
+      x0Re[i] += cluster.bRe[i] * level;
+      x0Im[i] += cluster.bIm[i] * level;
+    }
+    cluster.solveNegated(x0Re, x0Im);
+    polynomial[0] += x0Re[0];
+    for (int i = 0; i < m; i++) {
+      wRe[i] -= x0Re[i];
+      wIm[i] -= x0Im[i];
+      endRe[at + i] += x0Re[i];
+      endIm[at + i] += x0Im[i];
+    }
+  }
+
+  private static boolean together(Cluster cluster, double lRe, double lIm, double within) {
+    for (int i = 0; i < cluster.size; i++) {
+      if (Math.hypot(lRe - cluster.re[i], lIm - cluster.im[i]) * within < TOGETHER) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /**
+   * A real term as complex exponentials {gRe, gIm, lambdaRe, lambdaIm}: one if it does not turn,
+   * else two.
+   */
+  private static double[][] drives(double cRe, double cIm, double lRe, double lIm) {
+    return lIm == 0
+        ? new double[][] {{cRe, 0, lRe, 0}}
+        : new double[][] {{cRe / 2, cIm / 2, lRe, lIm}, {cRe / 2, -cIm / 2, lRe, -lIm}};
+  }
+
+  private void farTerm(
+      Cluster cluster,
+      int t,
+      double cRe,
+      double cIm,
+      double length,
+      double[] wRe,
+      double[] wIm,
+      int at) {
+    for (double[] drive : drives(cRe, cIm, growth[t], 2 * Math.PI * frequencyHz[t])) {
+      farDrive(cluster, t, drive, length, wRe, wIm, at);
+    }
+  }
+
+  /**
+   * An exponential well apart from the cluster: its steady amplitude, and what the state has to
+   * make up for.
+   */
+  private void farDrive(
+      Cluster cluster, int t, double[] drive, double length, double[] wRe, double[] wIm, int at) {
+    double[] xRe = new double[cluster.size];
+    double[] xIm = new double[cluster.size];
+    cluster.steady(drive[2], drive[3], drive[0], drive[1], xRe, xIm);
+    termRe[t] += xRe[0];
+    if (drive[3] != 0) {
+      // an amplitude of e^{lambda* u} counts, within a real part, as its conjugate of e^{lambda u}
+      termIm[t] += drive[3] > 0 ? xIm[0] : -xIm[0];
+    }
+    double eRe = 0;
+    double eIm = 0;
+    if (length < Double.POSITIVE_INFINITY) {
+      double e = Math.exp(drive[2] * length);
+      double angle =
+          2
+              * Math.PI
+              * ExtendedTime.fractionOfCycles(Math.copySign(frequencyHz[t], drive[3]), length, 0);
+      eRe = e * Math.cos(angle);
+      eIm = e * Math.sin(angle);
+    }
+    for (int i = 0; i < cluster.size; i++) {
+      wRe[i] -= xRe[i];
+      wIm[i] -= xIm[i];
+      endRe[at + i] += xRe[i] * eRe - xIm[i] * eIm;
+      endIm[at + i] += xRe[i] * eIm + xIm[i] * eRe;
+    }
+  }
+
+  /** Exponentials that lie on the cluster's poles, or all but: they lengthen its chain. */
+  private void resonance(
+      Cluster cluster, List<double[]> drives, double length, double[] wRe, double[] wIm, int at) {
+    Chain chain = Chain.of(cluster);
+    for (double[] d : drives) {
+      chain = chain.with(d[2], d[3]);
+    }
+    int n = chain.size();
+    double[] aRe = Arrays.copyOf(wRe, n);
+    double[] aIm = Arrays.copyOf(wIm, n);
+    for (int k = 0; k < drives.size(); k++) {
+      double[] d = drives.get(k);
+      lengthen(cluster, chain, cluster.size + k, d[0], d[1], aRe, aIm);
+    }
+    chains.add(new ChainPart(chain, aRe.clone(), aIm.clone()));
+    if (length == Double.POSITIVE_INFINITY) {
+      return;
+    }
+    ChainExponential e = chain.exponential();
+    e.at(length);
+    e.apply(aRe, aIm, 0);
+    // take the inputs, as they stand at the end, out again: what remains is the state
+    for (int k = 0; k < drives.size(); k++) {
+      double[] d = drives.get(k);
+      double grown = Math.exp(d[2] * length);
+      double angle = d[3] * length;
+      double cos = grown * Math.cos(angle);
+      double sin = grown * Math.sin(angle);
+      lengthen(
+          cluster,
+          chain,
+          cluster.size + k,
+          -(d[0] * cos - d[1] * sin),
+          -(d[0] * sin + d[1] * cos),
+          aRe,
+          aIm);
+    }
+    for (int i = 0; i < cluster.size; i++) {
+      endRe[at + i] += aRe[i];
+      endIm[at + i] += aIm[i];
+    }
+  }
+
+  /**
+   * Adds an input g e^{lambda u}, lambda being point {@code place} of the chain: with N_k the
+   * chain's basis, N_k/(s - lambda) = N_{k+1}/scale + (lambda - p_{k+1})/scale N_{k+1}/(s -
+   * lambda), and so on to the point itself.
+   */
+  private static void lengthen(
+      Cluster cluster, Chain chain, int place, double gRe, double gIm, double[] aRe, double[] aIm) {
+    double lRe = chain.re()[place];
+    double lIm = chain.im()[place];
+    double tRe = 0;
+    double tIm = 0;
+    for (int k = 0; k < place; k++) {
+      if (k < cluster.size) {
+        tRe += gRe * cluster.bRe[k] - gIm * cluster.bIm[k];
+        tIm += gRe * cluster.bIm[k] + gIm * cluster.bRe[k];
+      }
+      aRe[k + 1] += tRe / chain.scale();
+      aIm[k + 1] += tIm / chain.scale();
+      if (k + 1 < place) {
+        double dr = (lRe - chain.re()[k + 1]) / chain.scale();
+        double di = (lIm - chain.im()[k + 1]) / chain.scale();
+        double r = tRe * dr - tIm * di;
+        tIm = tRe * di + tIm * dr;
+        tRe = r;
+      }
+    }
+  }
+
+  private void trim(double length) {
+    degree = 1;
+    double most = 0;
+    double power = 1;
+    double[] size = new double[MAX_DEGREE + 1];
+    for (int n = 0; n <= MAX_DEGREE; n++) {
+      size[n] = polynomial[n] == 0 ? 0 : Math.abs(polynomial[n]) * power;
+      most = Math.max(most, size[n]);
+      power *= length;
+    }
+    if (length < Double.POSITIVE_INFINITY) {
+      for (int n = 2; n <= MAX_DEGREE; n++) {
+        if (size[n] > 1e-19 * most) {
+          degree = n;
+        }
+      }
+    }
+  }
+
+  /** The output {@code hi + lo} after the segment's start. */
+  double valueAt(double hi, double lo) {
+    double sum = 0;
+    for (int n = degree; n >= 0; n--) {
+      sum = sum * hi + polynomial[n];
+    }
+    for (int t = 0; t < terms; t++) {
+      double angle = 2 * Math.PI * ExtendedTime.fractionOfCycles(frequencyHz[t], hi, lo);
+      sum += Math.exp(growth[t] * hi) * (termRe[t] * Math.cos(angle) - termIm[t] * Math.sin(angle));
+    }
+    for (int c = 0; c < loneRe.length; c++) {
+      if (loneRe[c] != 0 || loneIm[c] != 0) {
+        Cluster cluster = modes.clusters[c];
+        double e = Math.exp(cluster.re[0] * hi);
+        if (e != 0) {
+          double angle = cluster.im[0] * hi;
+          sum += e * (loneRe[c] * Math.cos(angle) - loneIm[c] * Math.sin(angle));
+        }
+      }
+    }
+    for (ChainPart part : chains) {
+      ChainExponential e = part.chain.exponential();
+      e.at(hi);
+      for (int j = 0; j < part.chain.size(); j++) {
+        sum += e.re[j] * part.re[j] - e.im[j] * part.im[j];
+      }
+    }
+    return sum;
+  }
+}

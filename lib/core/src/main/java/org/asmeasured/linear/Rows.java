@@ -1,0 +1,97 @@
+package org.asmeasured.linear;
+
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.Map;
+import org.asmeasured.internal.ExtendedTime;
+
+/** Exponentials tabulated over one block of samples, made once for a rate. */
+final class Rows {
+  static final int BLOCK = 512;
+
+  final double rateHz;
+
+  /** 0, 1, 2, ... */
+  final double[] ramp = new double[BLOCK];
+
+  private final Map<Chain, double[][]> byChain = new HashMap<>();
+  private final Map<Chain, ChainExponential> exponentials = new HashMap<>();
+  private int count;
+  private double[] growths = new double[4];
+  private double[] frequenciesHz = new double[4];
+  private double[][][] pairs = new double[4][][];
+
+  Rows(double rateHz) {
+    this.rateHz = rateHz;
+    for (int j = 0; j < BLOCK; j++) {
+      ramp[j] = j;
+    }
+  }
+
+  /** Row pair of e^{growth t} cos and - e^{growth t} sin of 2 pi f t, at t = j / rate. */
+  double[][] term(double growth, double frequencyHz) {
+    for (int i = 0; i < count; i++) {
+      if (frequenciesHz[i] == frequencyHz && growths[i] == growth) {
+        return pairs[i];
+      }
+    }
+    double[][] pair = new double[2][BLOCK];
+    ExtendedTime t = new ExtendedTime();
+    for (int j = 0; j < BLOCK; j++) {
+      t.setQuotient(j, rateHz);
+      double angle = 2 * Math.PI * t.fractionOfCycles(frequencyHz);
+      double e = envelope(growth * t.hi());
+      pair[0][j] = e * Math.cos(angle);
+      pair[1][j] = -e * Math.sin(angle);
+    }
+    if (count == growths.length) {
+      growths = Arrays.copyOf(growths, 2 * count);
+      frequenciesHz = Arrays.copyOf(frequenciesHz, 2 * count);
+      pairs = Arrays.copyOf(pairs, 2 * count);
+    }
+    growths[count] = growth;
+    frequenciesHz[count] = frequencyHz;
+    pairs[count++] = pair;
+    return pair;
+  }
+
+  /** e^x, or zero where it could only slow the sums down as a subnormal number. */
+  private static double envelope(double x) {
+    return x < -650 ? 0 : Math.exp(x);
+  }
+
+  /** Row pair of a lone pole. */
+  double[][] mode(double re, double im) {
+    double[][] pair = new double[2][BLOCK];
+    for (int j = 0; j < BLOCK; j++) {
+      double t = j / rateHz;
+      double e = envelope(re * t);
+      pair[0][j] = e * Math.cos(im * t);
+      pair[1][j] = -e * Math.sin(im * t);
+    }
+    return pair;
+  }
+
+  /** The exponential of a chain, kept with its tables. */
+  ChainExponential exponential(Chain chain) {
+    return exponentials.computeIfAbsent(chain, Chain::exponential);
+  }
+
+  /** Row pairs of a chain's first row, one for each point. */
+  double[][] chain(Chain chain) {
+    return byChain.computeIfAbsent(
+        chain,
+        c -> {
+          double[][] rows = new double[2 * c.size()][BLOCK];
+          ChainExponential e = c.exponential();
+          for (int j = 0; j < BLOCK; j++) {
+            e.at(j / rateHz);
+            for (int k = 0; k < c.size(); k++) {
+              rows[2 * k][j] = e.re[k];
+              rows[2 * k + 1][j] = -e.im[k];
+            }
+          }
+          return rows;
+        });
+  }
+}
