@@ -72,17 +72,24 @@ public final class ExtendedTime {
   }
 
   /**
-   * The number of whole periods below this instant: {@code floor(this / period)}, exact in
-   * magnitude up to 2^53.
+   * Takes out the whole periods below this instant and leaves the rest, from zero to just below the
+   * period.
+   *
+   * @return how many there were, negative before zero; exact up to 2^53
    */
-  public double wholePeriods(double period) {
-    double n = Math.floor(hi / period);
-    double p = n * period;
-    double rest = (hi - p) - Math.fma(n, period, -p) + lo;
-    if (rest < 0) {
+  public double removeWhole(double periodHi, double periodLo) {
+    double n = Math.floor(hi / periodHi);
+    addProduct(-n, periodHi).addProduct(-n, periodLo);
+    // the quotient may have been rounded across a whole number
+    if (hi < 0) {
+      add(periodHi, periodLo);
       return n - 1;
     }
-    return rest >= period ? n + 1 : n;
+    if ((hi - periodHi) + (lo - periodLo) >= 0) {
+      add(-periodHi, -periodLo);
+      return n + 1;
+    }
+    return n;
   }
 
   /**

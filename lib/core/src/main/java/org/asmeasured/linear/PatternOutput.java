@@ -111,7 +111,7 @@ final class PatternOutput {
   double valueAt(double hi, double lo, boolean before) {
     ExtendedTime t = new ExtendedTime().set(hi, lo).add(-pattern.originHi(), -pattern.originLo());
     if (pattern.isPeriodic()) {
-      t.addProduct(-t.wholePeriods(pattern.periodSeconds()), pattern.periodSeconds());
+      t.removeWhole(pattern.periodSeconds(), pattern.periodLo());
     }
     if (t.hi() < 0 || before && t.hi() == 0 && !pattern.isPeriodic()) {
       return 0;
@@ -119,7 +119,7 @@ final class PatternOutput {
     int i;
     if (before && t.hi() == 0) {
       i = pattern.count() - 1;
-      t.set(pattern.periodSeconds(), 0);
+      t.set(pattern.periodSeconds(), pattern.periodLo());
     } else {
       i = segmentAt(pattern, t.hi(), t.lo());
       if (before && t.hi() == pattern.startHi(i) && t.lo() == pattern.startLo(i)) {
@@ -150,7 +150,7 @@ final class PatternOutput {
     ExtendedTime t =
         new ExtendedTime().set(timeSeconds, 0).add(-pattern.originHi(), -pattern.originLo());
     if (pattern.isPeriodic()) {
-      t.addProduct(-t.wholePeriods(pattern.periodSeconds()), pattern.periodSeconds());
+      t.removeWhole(pattern.periodSeconds(), pattern.periodLo());
     }
     if (t.hi() < 0) {
       return 0;

@@ -66,7 +66,7 @@ final class PatternReader {
     originHi = position.hi();
     originLo = position.lo();
     if (pattern.isPeriodic()) {
-      position.set(0, 0).addProduct(pattern.periodSeconds(), rate);
+      scale(position.set(pattern.periodSeconds(), pattern.periodLo()), rate);
     } else {
       position.set(0, 0);
     }
@@ -170,19 +170,9 @@ final class PatternReader {
     position.set(k, 0).add(-originHi, -originLo);
     cycle = 0;
     if (pattern.isPeriodic()) {
-      cycle = Math.floor(position.hi() / periodHi);
-      subtractCycles();
-      // rounding may leave it one cycle off
-      if (position.hi() < 0) {
-        cycle--;
-        position.set(k, 0).add(-originHi, -originLo);
-        subtractCycles();
-      } else if ((position.hi() - periodHi) + (position.lo() - periodLo) >= 0) {
-        cycle++;
-        position.set(k, 0).add(-originHi, -originLo);
-        subtractCycles();
-      }
+      cycle = position.removeWhole(periodHi, periodLo);
     }
+
     if (position.hi() < 0) {
       segment = -1;
       first = Long.MIN_VALUE;
@@ -206,10 +196,6 @@ final class PatternReader {
     first = boundarySample;
     d = boundaryD;
     findEnd();
-  }
-
-  private void subtractCycles() {
-    position.addProduct(-cycle, periodHi).addProduct(-cycle, periodLo);
   }
 
   private void next() {

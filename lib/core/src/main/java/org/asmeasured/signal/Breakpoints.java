@@ -13,8 +13,7 @@ final class Breakpoints {
     this.pattern = pattern;
     time.set(from, 0).add(-pattern.originHi(), -pattern.originLo());
     if (pattern.isPeriodic()) {
-      period = time.wholePeriods(pattern.periodSeconds());
-      time.addProduct(-period, pattern.periodSeconds());
+      period = time.removeWhole(pattern.periodSeconds(), pattern.periodLo());
     }
     segment = time.hi() < 0 ? -1 : pattern.segmentAt(time.hi(), time.lo()) - 1;
   }
@@ -34,7 +33,7 @@ final class Breakpoints {
     }
     time.set(pattern.startHi(segment), pattern.startLo(segment));
     if (pattern.isPeriodic()) {
-      time.addProduct(period, pattern.periodSeconds());
+      time.addProduct(period, pattern.periodSeconds()).addProduct(period, pattern.periodLo());
     }
     time.add(pattern.originHi(), pattern.originLo());
     return time.hi() < to;

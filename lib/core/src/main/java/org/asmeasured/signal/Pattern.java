@@ -19,12 +19,14 @@ public final class Pattern implements Component {
   private final double originHi;
   private final double originLo;
   private final double period;
+  private final double periodLo;
   private final Table table;
 
-  private Pattern(double originHi, double originLo, double period, Table table) {
+  private Pattern(double originHi, double originLo, double period, double periodLo, Table table) {
     this.originHi = originHi;
     this.originLo = originLo;
     this.period = period;
+    this.periodLo = periodLo;
     this.table = table;
   }
 
@@ -65,6 +67,15 @@ public final class Pattern implements Component {
    */
   public double periodSeconds() {
     return period;
+  }
+
+  /**
+   * What {@link #periodSeconds} leaves over.
+   *
+   * @return seconds
+   */
+  public double periodLo() {
+    return periodLo;
   }
 
   /**
@@ -115,7 +126,7 @@ public final class Pattern implements Component {
     if (i + 1 < count()) {
       return (table.startHi[i + 1] - table.startHi[i]) + (table.startLo[i + 1] - table.startLo[i]);
     }
-    return (period - table.startHi[i]) - table.startLo[i];
+    return (period - table.startHi[i]) + (periodLo - table.startLo[i]);
   }
 
   /**
@@ -223,7 +234,7 @@ public final class Pattern implements Component {
     }
     int i = atOrigin ? count() - 1 : segmentAt(t.hi(), t.lo());
     if (atOrigin) {
-      t.set(period, 0);
+      t.set(period, periodLo);
     } else if (t.hi() == table.startHi[i] && t.lo() == table.startLo[i]) {
       i--;
     }
@@ -235,7 +246,7 @@ public final class Pattern implements Component {
   private ExtendedTime sinceOrigin(double hi, double lo) {
     ExtendedTime t = new ExtendedTime().set(hi, lo).add(-originHi, -originLo);
     if (isPeriodic()) {
-      t.addProduct(-t.wholePeriods(period), period);
+      t.removeWhole(period, periodLo);
     }
     return t;
   }
@@ -268,13 +279,14 @@ public final class Pattern implements Component {
   /**
    * Adds the terms of the segment in force {@code half} after an instant, seen from that instant.
    */
-  void addTermsAround(double start, double half, Terms into) {
-    ExtendedTime t = sinceOrigin(start + half, 0);
+  void addTermsAround(double hi, double lo, double half, Terms into) {
+    ExtendedTime middle = new ExtendedTime().set(hi, lo).add(half);
+    ExtendedTime t = sinceOrigin(middle.hi(), middle.lo());
     if (t.hi() < 0) {
       return;
     }
     int i = segmentAt(t.hi(), t.lo());
-    t.add(-((start + half) - start)).add(-table.startHi[i], -table.startLo[i]);
+    t.add(-half).add(-table.startHi[i], -table.startLo[i]);
     addTerms(i, t.hi(), t.lo(), into);
   }
 
@@ -311,7 +323,7 @@ public final class Pattern implements Component {
   @Override
   public Pattern delayedBy(double seconds) {
     ExtendedTime t = new ExtendedTime().set(originHi, originLo).add(seconds);
-    return new Pattern(t.hi(), t.lo(), period, table);
+    return new Pattern(t.hi(), t.lo(), period, periodLo, table);
   }
 
   @Override
@@ -320,6 +332,7 @@ public final class Pattern implements Component {
         originHi,
         originLo,
         period,
+        periodLo,
         new Table(
             table.startHi,
             table.startLo,
@@ -417,19 +430,20 @@ public final class Pattern implements Component {
     }
 
     Pattern once(double originHi, double originLo) {
-      return build(originHi, originLo, Double.POSITIVE_INFINITY);
+      return build(originHi, originLo, Double.POSITIVE_INFINITY, 0);
     }
 
-    Pattern repeated(double originHi, double originLo, double period) {
-      return build(originHi, originLo, period);
+    Pattern repeated(double originHi, double originLo, ExtendedTime period) {
+      return build(originHi, originLo, period.hi(), period.lo());
     }
 
-    private Pattern build(double originHi, double originLo, double period) {
+    private Pattern build(double originHi, double originLo, double period, double periodLo) {
       Pattern pattern =
           new Pattern(
               originHi,
               originLo,
               period,
+              periodLo,
               new Table(
                   Arrays.copyOf(startHi, count),
                   Arrays.copyOf(startLo, count),

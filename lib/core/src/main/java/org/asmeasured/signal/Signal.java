@@ -241,21 +241,27 @@ public final class Signal implements Waveform {
    */
   public Signal repeatedEvery(double periodSeconds) {
     Require.duration("periodSeconds", periodSeconds);
-    List<Component> repeated = new ArrayList<>();
+    return repeatedEvery(new ExtendedTime().set(periodSeconds, 0));
+  }
+
+  Signal repeatedEvery(ExtendedTime period) {
+    List<Pattern> once = new ArrayList<>();
     for (Component c : components) {
       Require.that(
           c instanceof Pattern p && !p.isPeriodic() || c.bound() == 0,
           "repeatedEvery("
-              + periodSeconds
+              + period.hi()
               + " s): the signal has a part without beginning: gate it first");
       if (c instanceof Pattern p) {
-        repeated.add(Repetition.of(p, periodSeconds));
+        once.add(p);
       }
     }
-    if (repeated.isEmpty()) {
+    if (once.isEmpty()) {
       return Signals.constant(0);
     }
-    return new Signal(repeated, "(" + words + ") every " + Words.seconds(periodSeconds));
+    return Signal.of(
+        Repetition.of(once.size() == 1 ? once.get(0) : Repetition.merged(once), period),
+        "(" + words + ") every " + Words.seconds(period.hi()));
   }
 
   // ---- values
@@ -502,7 +508,7 @@ public final class Signal implements Waveform {
       if (c instanceof Tones tones) {
         all.addAll(tones.termsAt(start, 0));
       } else {
-        ((Pattern) c).addTermsAround(start, length / 2, all);
+        ((Pattern) c).addTermsAround(start, 0, length / 2, all);
       }
     }
     return all;

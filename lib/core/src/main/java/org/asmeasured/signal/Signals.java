@@ -266,7 +266,7 @@ public final class Signals {
     if (end.hi() + end.lo() < period) {
       builder.add(end, low, 0);
     }
-    return Signal.of(builder.repeated(0, 0, period), "pulses");
+    return Signal.of(builder.repeated(0, 0, new ExtendedTime().set(period, 0)), "pulses");
   }
 
   /** Adds rise, top and fall of a pulse that begins at {@code start}; returns where it ends. */
@@ -322,13 +322,19 @@ public final class Signals {
    */
   public static Signal triangle(
       double lowVolts, double highVolts, double periodSeconds, double symmetry) {
+    Require.duration("periodSeconds", periodSeconds);
+    return triangle(lowVolts, highVolts, new ExtendedTime().set(periodSeconds, 0), symmetry);
+  }
+
+  private static Signal triangle(
+      double lowVolts, double highVolts, ExtendedTime period, double symmetry) {
     Require.volts("lowVolts", lowVolts);
     Require.volts("highVolts", highVolts);
-    Require.duration("periodSeconds", periodSeconds);
     Require.inRange("symmetry", symmetry, "", 0, 1);
     Pattern.Builder builder = new Pattern.Builder();
-    ExtendedTime rise = new ExtendedTime().addProduct(symmetry, periodSeconds);
-    double fall = (periodSeconds - rise.hi()) - rise.lo();
+    ExtendedTime rise =
+        new ExtendedTime().addProduct(symmetry, period.hi()).addProduct(symmetry, period.lo());
+    double fall = (period.hi() - rise.hi()) + (period.lo() - rise.lo());
     if (symmetry > 0) {
       builder.add(0, 0, lowVolts, (highVolts - lowVolts) / rise.hi());
     }
@@ -336,8 +342,8 @@ public final class Signals {
       builder.add(rise, highVolts, (lowVolts - highVolts) / fall);
     }
     return Signal.of(
-        builder.repeated(0, 0, periodSeconds),
-        levels("triangle", lowVolts, highVolts, periodSeconds)
+        builder.repeated(0, 0, period),
+        levels("triangle", lowVolts, highVolts, period.hi())
             + ", rising for "
             + symmetry
             + " of it");
@@ -434,7 +440,7 @@ public final class Signals {
       builder.add(end, 0, 0);
     }
     return Signal.of(
-        builder.repeated(0, 0, every * periodSeconds),
+        builder.repeated(0, 0, new ExtendedTime().addProduct(every, periodSeconds)),
         levels("pulses", 0, amplitudeVolts, periodSeconds)
             + ", one in "
             + every
@@ -556,10 +562,11 @@ public final class Signals {
     Require.inRange("ripplePeakToPeakVolts", ripplePeakToPeakVolts, "V", 0, 1e9);
     Require.hertz("rippleHz", rippleHz);
     double half = ripplePeakToPeakVolts / 2;
-    Signal rail = constant(railVolts).plus(triangle(-half, half, 1 / rippleHz, 0.5));
+    ExtendedTime period = new ExtendedTime().setQuotient(1, rippleHz);
+    Signal rail = constant(railVolts).plus(triangle(-half, half, period, 0.5));
     Signal ringing = dampedRinging(ringingVolts, ringingHz, ringingDecaySeconds, 0);
     if (ringingVolts != 0) {
-      rail = rail.plus(ringing.repeatedEvery(1 / rippleHz));
+      rail = rail.plus(ringing.repeatedEvery(period));
     }
     return rail.named(
         "rail of "
