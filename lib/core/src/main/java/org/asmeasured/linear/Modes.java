@@ -7,11 +7,16 @@ import org.apache.commons.math3.complex.Complex;
 
 /** A response as a direct gain and clusters of poles, each a chain of its own. */
 final class Modes {
-  /**
-   * Poles nearer than this share of their modulus stay coupled; apart, their residues lose at most
-   * a digit each.
-   */
+  /** Poles nearer than this share of their modulus stay coupled. */
   private static final double NEAR = 0.05;
+
+  private static final double FARTHEST = 0.95;
+
+  /**
+   * Partial fractions this much larger than their sum cost three digits; then more poles are kept
+   * together.
+   */
+  private static final double MAX_WEIGHT = 1e3;
 
   final double direct;
   final Cluster[] clusters;
@@ -20,29 +25,46 @@ final class Modes {
   /** A bound of the part that any mode plays in the output of a unit input. */
   final double weight;
 
-  Modes(Response response) {
-    direct = response.directGain();
-    List<Cluster> made = new ArrayList<>();
-    double sum = Math.abs(direct);
+  private Modes(double direct, Cluster[] clusters) {
+    this.direct = direct;
+    this.clusters = clusters;
     int n = 0;
-    for (List<Complex> members : grouped(response.poles())) {
-      Cluster c = cluster(response, members);
-      made.add(c);
+    double sum = Math.abs(direct);
+    for (Cluster c : clusters) {
       n += c.size;
+      double basis = 1 / c.scale;
       for (int k = 0; k < c.size; k++) {
-        sum += Math.hypot(c.bRe[k], c.bIm[k]) / Math.hypot(c.re[k], c.im[k]);
+        basis *= c.scale / Math.hypot(c.re[k], c.im[k]);
+        sum += Math.hypot(c.bRe[k], c.bIm[k]) * basis;
       }
     }
-    clusters = made.toArray(Cluster[]::new);
     states = n;
     weight = sum;
+  }
+
+  static Modes of(Response response) {
+    Modes best = null;
+    for (double near = NEAR; near <= FARTHEST; near *= 1.25) {
+      List<Cluster> made = new ArrayList<>();
+      for (List<Complex> members : grouped(response.poles(), near)) {
+        made.add(cluster(response, members));
+      }
+      Modes modes = new Modes(response.directGain(), made.toArray(Cluster[]::new));
+      if (best == null || modes.weight < best.weight) {
+        best = modes;
+      }
+      if (best.weight <= MAX_WEIGHT || best.weight <= MAX_WEIGHT * response.peakGain()) {
+        break;
+      }
+    }
+    return best;
   }
 
   /**
    * Single-linkage groups of the poles on and above the real axis; a group that meets its mirror
    * image takes it in.
    */
-  private static List<List<Complex>> grouped(List<Complex> poles) {
+  private static List<List<Complex>> grouped(List<Complex> poles, double near) {
     List<Complex> upper = new ArrayList<>();
     for (Complex p : poles) {
       if (p.getImaginary() >= 0) {
@@ -57,7 +79,7 @@ final class Modes {
       for (int i = 0; i < group.size(); i++) {
         Complex p = group.get(i);
         for (int k = upper.size() - 1; k >= 0; k--) {
-          if (near(p, upper.get(k)) || near(p, upper.get(k).conjugate())) {
+          if (near(p, upper.get(k), near) || near(p, upper.get(k).conjugate(), near)) {
             group.add(upper.remove(k));
           }
         }
@@ -65,7 +87,7 @@ final class Modes {
       boolean meetsMirror = false;
       for (Complex p : group) {
         for (Complex q : group) {
-          meetsMirror |= near(p, q.conjugate());
+          meetsMirror |= near(p, q.conjugate(), near);
         }
       }
       if (meetsMirror) {
@@ -83,9 +105,9 @@ final class Modes {
     return groups;
   }
 
-  private static boolean near(Complex a, Complex b) {
+  private static boolean near(Complex a, Complex b, double share) {
     return Math.hypot(a.getReal() - b.getReal(), a.getImaginary() - b.getImaginary())
-        <= NEAR * Math.max(a.abs(), b.abs());
+        <= share * Math.max(a.abs(), b.abs());
   }
 
   private static Cluster cluster(Response response, List<Complex> members) {

@@ -619,7 +619,7 @@ public final class Response {
   Modes modes() {
     Modes made = modes;
     if (made == null) {
-      made = new Modes(this);
+      made = Modes.of(this);
       modes = made;
     }
     return made;
