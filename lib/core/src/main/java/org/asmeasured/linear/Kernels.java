@@ -8,9 +8,19 @@ package org.asmeasured.linear;
 final class Kernels {
   private Kernels() {}
 
-  /** s[j] = c + sum of amplitude_i row_i[j] over from <= j < to. */
+  /**
+   * s[j] = c + sum of amplitude_i row_i[j] over from <= j < to. Rows stand in order of how long
+   * they last; beyond {@code until} a row no longer counts.
+   */
   static void sum(
-      double[][] rows, double[] amplitudes, int count, double c, double[] s, int from, int to) {
+      double[][] rows,
+      double[] amplitudes,
+      int[] until,
+      int count,
+      double c,
+      double[] s,
+      int from,
+      int to) {
     int i = count & 3;
     switch (i) {
       case 1 -> {
@@ -68,7 +78,8 @@ final class Kernels {
       double[] r1 = rows[i + 1];
       double[] r2 = rows[i + 2];
       double[] r3 = rows[i + 3];
-      for (int j = from; j < to; j++) {
+      int end = Math.min(to, until[i]);
+      for (int j = from; j < end; j++) {
         s[j] =
             Math.fma(
                 a0, r0[j], Math.fma(a1, r1[j], Math.fma(a2, r2[j], Math.fma(a3, r3[j], s[j]))));

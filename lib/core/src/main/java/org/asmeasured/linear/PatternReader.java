@@ -13,6 +13,12 @@ import org.asmeasured.signal.SampleClock;
  * tabulated rows whose amplitudes follow from the segment's start alone.
  */
 final class PatternReader {
+  /** Segments of at most so many samples are read from tables. */
+  private static final double SHORT = 32;
+
+  private static final int MAX_CELLS = 4096;
+  private static final double LN2 = Math.log(2);
+
   private final PatternOutput output;
   private final Pattern pattern;
   private final Rows table;
@@ -33,6 +39,7 @@ final class PatternReader {
   private final double[] loneRe;
   private final double[] loneIm;
   private final EdgeTable edges;
+  private final PieceTable[] tables;
 
   // The segment at hand: its samples are first <= k < end, the first of them d samples after its
   // start.
@@ -52,6 +59,7 @@ final class PatternReader {
   private boolean curved;
   private double[][] rows = new double[16][];
   private double[] amplitudes = new double[16];
+  private int[] until = new int[16];
   private final double[] scratch = new double[Rows.BLOCK];
   private double[] chainRe = new double[8];
   private double[] chainIm = new double[8];
@@ -101,6 +109,39 @@ final class PatternReader {
       loneIm[q] = c.im[0] * interval;
     }
     edges = new EdgeTable(lone, rate);
+    tables = tables(rate);
+  }
+
+  /** Tables for the short segments of a repeated pattern, as long as they stay small. */
+  private PieceTable[] tables(double rate) {
+    int n = pattern.count();
+    PieceTable[] made = new PieceTable[n];
+    if (!pattern.isPeriodic() || n > MAX_CELLS) {
+      return made;
+    }
+    double fastest = 0;
+    for (Cluster c : output.modes.clusters) {
+      fastest = Math.max(fastest, c.fastest);
+    }
+    double cells = 0;
+    for (int i = 0; i < n; i++) {
+      double length = pattern.length(i);
+      if (length * rate <= SHORT) {
+        double rateOfChange = fastest;
+        for (int k = pattern.termFrom(i); k < pattern.termFrom(i + 1); k++) {
+          rateOfChange =
+              Math.max(
+                  rateOfChange,
+                  Math.hypot(pattern.growth(k), 2 * Math.PI * pattern.frequencyHz(k)));
+        }
+        cells += PieceTable.cells(length, rateOfChange);
+        if (cells > MAX_CELLS) {
+          return made;
+        }
+        made[i] = PieceTable.of(output.piece(i, scratchPiece), length, rateOfChange, rate);
+      }
+    }
+    return made;
   }
 
   private static void scale(ExtendedTime t, double rate) {
@@ -125,13 +166,20 @@ final class PatternReader {
         k += most;
         continue;
       }
+      PieceTable tabulated = tables[segment];
+      if (tabulated != null) {
+        tabulated.read(d + (k - first), out, offset + done, most, add);
+        done += most;
+        k += most;
+        continue;
+      }
       long b = (k - first) / Rows.BLOCK;
       int at = (int) (k - first - b * Rows.BLOCK);
       int to = Math.min(Rows.BLOCK, at + most);
       if (b != block) {
         prepare(b);
       }
-      Kernels.sum(rows, amplitudes, live, constant, scratch, at, to);
+      Kernels.sum(rows, amplitudes, until, live, constant, scratch, at, to);
       if (curved) {
         Kernels.addPolynomial(
             piece.polynomial,
@@ -286,11 +334,10 @@ final class PatternReader {
       if (edges.serves[q]) {
         double eRe = edges.re(q, place, f);
         if (loneIm[q] == 0) {
-          addRow(loneRows[q][0], wRe * eRe);
+          addRow(loneRows[q][0], wRe * eRe, lasts(q, wRe * eRe));
         } else {
           double eIm = edges.im(q, place, f);
-          addRow(loneRows[q][0], wRe * eRe - wIm * eIm);
-          addRow(loneRows[q][1], wRe * eIm + wIm * eRe);
+          addPair(q, wRe * eRe - wIm * eIm, wRe * eIm + wIm * eRe);
         }
       } else {
         addLone(q, wRe, wIm, d);
@@ -314,14 +361,29 @@ final class PatternReader {
       return;
     }
     if (loneIm[q] == 0) {
-      addRow(loneRows[q][0], wRe * e);
+      addRow(loneRows[q][0], wRe * e, lasts(q, wRe * e));
       return;
     }
     double angle = loneIm[q] * samples;
     double cos = e * Math.cos(angle);
     double sin = e * Math.sin(angle);
-    addRow(loneRows[q][0], wRe * cos - wIm * sin);
-    addRow(loneRows[q][1], wRe * sin + wIm * cos);
+    addPair(q, wRe * cos - wIm * sin, wRe * sin + wIm * cos);
+  }
+
+  private void addPair(int q, double re, double im) {
+    int lasts = lasts(q, Math.abs(re) + Math.abs(im));
+    addRow(loneRows[q][0], re, lasts);
+    addRow(loneRows[q][1], im, lasts);
+  }
+
+  /** After how many samples of the block a mode can no longer be seen. */
+  private int lasts(int q, double amplitude) {
+    double ratio = Math.abs(amplitude) / output.unseen;
+    if (!(ratio < Double.POSITIVE_INFINITY)) {
+      return Rows.BLOCK;
+    }
+    double samples = (Math.getExponent(ratio) + 1) * LN2 / -loneRe[q];
+    return samples < Rows.BLOCK ? (int) samples + 1 : Rows.BLOCK;
   }
 
   private void addTerm(int t, double samples, double u) {
@@ -388,11 +450,25 @@ final class PatternReader {
   }
 
   private void addRow(double[] row, double amplitude) {
+    addRow(row, amplitude, Rows.BLOCK);
+  }
+
+  /** Keeps the rows in order of how long they last. */
+  private void addRow(double[] row, double amplitude, int lasts) {
     if (live == rows.length) {
       rows = Arrays.copyOf(rows, 2 * live);
       amplitudes = Arrays.copyOf(amplitudes, 2 * live);
+      until = Arrays.copyOf(until, 2 * live);
     }
-    rows[live] = row;
-    amplitudes[live++] = amplitude;
+    int at = live++;
+    while (at > 0 && until[at - 1] < lasts) {
+      rows[at] = rows[at - 1];
+      amplitudes[at] = amplitudes[at - 1];
+      until[at] = until[at - 1];
+      at--;
+    }
+    rows[at] = row;
+    amplitudes[at] = amplitude;
+    until[at] = lasts;
   }
 }

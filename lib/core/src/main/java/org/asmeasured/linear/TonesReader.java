@@ -1,5 +1,6 @@
 package org.asmeasured.linear;
 
+import java.util.Arrays;
 import org.asmeasured.internal.ExtendedTime;
 import org.asmeasured.signal.SampleClock;
 
@@ -12,6 +13,7 @@ final class TonesReader {
   private final SampleClock clock;
   private final double[][] rows;
   private final double[] amplitudes;
+  private final int[] until;
   private final double[] scratch = new double[Rows.BLOCK];
   private final ExtendedTime time = new ExtendedTime();
   private long block = Long.MIN_VALUE;
@@ -22,6 +24,8 @@ final class TonesReader {
     int n = tones.frequencyHz.length;
     rows = new double[2 * n][];
     amplitudes = new double[2 * n];
+    until = new int[2 * n];
+    Arrays.fill(until, Rows.BLOCK);
     for (int i = 0; i < n; i++) {
       double[][] pair = table.term(0, tones.frequencyHz[i]);
       rows[2 * i] = pair[0];
@@ -39,7 +43,7 @@ final class TonesReader {
       if (b != block) {
         prepare(b);
       }
-      Kernels.sum(rows, amplitudes, amplitudes.length, tones.level, scratch, from, to);
+      Kernels.sum(rows, amplitudes, until, amplitudes.length, tones.level, scratch, from, to);
       if (add) {
         Kernels.add(scratch, from, to, out, offset + done);
       } else {

@@ -1,0 +1,2 @@
+/** Benchmarks, each beside its yardstick in the same run. */
+package org.asmeasured.bench;

@@ -1,0 +1,92 @@
+package org.asmeasured.linear;
+
+/**
+ * The output on one short segment as piecewise polynomials of the time since its start, for
+ * patterns that come back to the segment again and again: where an edge comes every few samples, a
+ * sample costs one polynomial, whatever the number of poles.
+ *
+ * <p>Each cell is short beside the fastest rate (|p| cell below a quarter), and interpolated at
+ * eight Chebyshev points: the remainder is below 2e-14 of the mode's amplitude.
+ */
+final class PieceTable {
+  private static final int POINTS = 8;
+  private static final double TURN = 0.25;
+  private static final double[] NODES = new double[POINTS];
+  private static final double[][] TO_POWERS = new double[POINTS][];
+
+  static {
+    for (int i = 0; i < POINTS; i++) {
+      NODES[i] = 0.5 * Math.cos(Math.PI * (i + 0.5) / POINTS);
+    }
+    // coefficients of the Lagrange basis in powers of x, |x| <= 1/2
+    for (int i = 0; i < POINTS; i++) {
+      double[] c = new double[POINTS];
+      c[0] = 1;
+      int degree = 0;
+      for (int k = 0; k < POINTS; k++) {
+        if (k != i) {
+          double scale = NODES[i] - NODES[k];
+          for (int n = ++degree; n >= 0; n--) {
+            c[n] = ((n > 0 ? c[n - 1] : 0) - NODES[k] * c[n]) / scale;
+          }
+        }
+      }
+      TO_POWERS[i] = c;
+    }
+  }
+
+  private final double cellsPerSample;
+  private final int last;
+  private final double[] coefficients;
+
+  private PieceTable(Piece piece, double length, int cells, double rateHz) {
+    cellsPerSample = cells / (length * rateHz);
+    last = cells - 1;
+    coefficients = new double[cells * POINTS];
+    double cell = length / cells;
+    for (int c = 0; c < cells; c++) {
+      for (int i = 0; i < POINTS; i++) {
+        double v = piece.valueAt((c + 0.5 + NODES[i]) * cell, 0);
+        for (int n = 0; n < POINTS; n++) {
+          coefficients[c * POINTS + n] += v * TO_POWERS[i][n];
+        }
+      }
+    }
+  }
+
+  /** How many cells a segment of this length takes at this rate of change. */
+  static double cells(double lengthSeconds, double fastestPerSecond) {
+    return Math.max(1, Math.ceil(lengthSeconds * fastestPerSecond / TURN));
+  }
+
+  static PieceTable of(Piece piece, double length, double fastestPerSecond, double rateHz) {
+    return new PieceTable(piece, length, (int) cells(length, fastestPerSecond), rateHz);
+  }
+
+  /** The output so many samples after the segment's start. */
+  private double at(double samples) {
+    double[] c = coefficients;
+    double y = samples * cellsPerSample;
+    int cell = Math.min((int) y, last);
+    double x = y - cell - 0.5;
+    int i = cell * POINTS;
+    double x2 = x * x;
+    double a = Math.fma(c[i + 1], x, c[i]);
+    double b = Math.fma(c[i + 3], x, c[i + 2]);
+    double e = Math.fma(c[i + 5], x, c[i + 4]);
+    double f = Math.fma(c[i + 7], x, c[i + 6]);
+    return Math.fma(Math.fma(Math.fma(f, x2, e), x2, b), x2, a);
+  }
+
+  void read(double firstSample, double[] out, int offset, int count, boolean add) {
+    if (add) {
+      for (int j = 0; j < count; j++) {
+        out[offset + j] += at(firstSample + j);
+      }
+    } else {
+      for (int j = 0; j < count; j++) {
+        out[offset + j] = at(firstSample + j);
+      }
+    }
+  }
+}
