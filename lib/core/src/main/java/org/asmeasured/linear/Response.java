@@ -22,6 +22,7 @@ public final class Response {
   private static final double MIN_RADIANS = 1e-10;
   private static final double MAX_RADIANS = 1e17;
   private static final double PAIRED = 1e-12;
+  private static final double DAMPED = 1e-12;
   private static final double TWO_PI = 2 * Math.PI;
   private static final Response IDENTITY = new Response(List.of(), List.of(), 1, "ideal");
 
@@ -157,7 +158,7 @@ public final class Response {
    *
    * @param zeros zeros in rad/s, complex ones with their conjugates; no more than poles
    * @param poles poles in rad/s, complex ones with their conjugates, all with a negative real part
-   *     and a modulus from 1e-10 to 1e17 rad/s; at most 40
+   *     of at least 1e-12 of their modulus, and a modulus from 1e-10 to 1e17 rad/s; at most 40
    * @param gain the factor in front, finite: with as many zeros as poles the gain at infinite
    *     frequency
    * @return the response
@@ -180,14 +181,14 @@ public final class Response {
       Complex p = poles.get(i);
       Require.inRange("poles[" + i + "].modulus", p.abs(), "rad/s", MIN_RADIANS, MAX_RADIANS);
       Require.that(
-          p.getReal() < 0,
+          -p.getReal() >= DAMPED * p.abs(),
           "poles["
               + i
               + "] = "
               + p.getReal()
               + " + "
               + p.getImaginary()
-              + "j rad/s: must have a negative real part");
+              + "j rad/s: must have a negative real part, of at least 1e-12 of its modulus");
     }
     for (int i = 0; i < zeros.size(); i++) {
       Require.inRange("zeros[" + i + "].modulus", zeros.get(i).abs(), "rad/s", 0, MAX_RADIANS);
@@ -511,7 +512,8 @@ public final class Response {
   public double halfPowerHz() {
     double[] grid = grid0();
     double peak = peakHz();
-    double target = magnitude(peak) * Math.sqrt(0.5);
+    double dc = Math.abs(dcGain());
+    double target = (dc > 0 ? dc : magnitude(peak)) * Math.sqrt(0.5);
     double below = peak;
     for (double f : grid) {
       if (f <= peak) {
