@@ -85,10 +85,23 @@ public final class Require {
 
   /** A duration that may be zero. */
   public static double durationOrZero(String name, double value) {
-    if (value == 0) {
-      return 0;
+    if (value == 0 || value >= MIN_SECONDS && value <= MAX_SECONDS) {
+      return value;
     }
-    return inRange(name, value, "s", MIN_SECONDS, MAX_SECONDS);
+    throw refused(
+        name,
+        value,
+        "s",
+        "must be 0 s or from " + quantity(MIN_SECONDS, "s") + " to " + quantity(MAX_SECONDS, "s"));
+  }
+
+  /** A span of time: two instants in order. */
+  public static void span(double fromSeconds, double toSeconds) {
+    instant("fromSeconds", fromSeconds);
+    instant("toSeconds", toSeconds);
+    that(
+        toSeconds > fromSeconds,
+        "toSeconds = " + toSeconds + " s: must be after fromSeconds = " + fromSeconds + " s");
   }
 
   /** A condition that relates two or more parameters; the message shows their values. */

@@ -27,13 +27,14 @@ final class ChainExponential {
     this.pRe = pRe;
     this.pIm = pIm;
     this.scale = scale;
-    double sumRe = 0;
+    // about the slowest point, so that nothing underflows while any of it is alive
+    double slowest = Double.NEGATIVE_INFINITY;
     double sumIm = 0;
     for (int i = 0; i < m; i++) {
-      sumRe += pRe[i];
+      slowest = Math.max(slowest, pRe[i]);
       sumIm += pIm[i];
     }
-    centreRe = sumRe / m;
+    centreRe = slowest;
     centreIm = sumIm / m;
     double most = 0;
     for (int i = 0; i < m; i++) {

@@ -10,6 +10,8 @@ package org.asmeasured.linear;
  * carries the factor two).
  */
 final class Cluster {
+  private static final double CANCELS = 1e3;
+
   final int size;
   final double[] re;
   final double[] im;
@@ -55,6 +57,32 @@ final class Cluster {
       xRe[k] = (nr * dr + ni * di) / d2;
       xIm[k] = (ni * dr - nr * di) / d2;
     }
+  }
+
+  /**
+   * Whether an input e^{lambda t} lies so near the poles that its steady amplitude and the state
+   * that makes up for it would cancel: where the steady amplitude is a thousand times what an input
+   * could build up while the cluster lives.
+   */
+  boolean resonates(double lRe, double lIm, double withinSeconds) {
+    double[] xRe = new double[size];
+    double[] xIm = new double[size];
+    for (int k = 0; k < size; k++) {
+      if (lRe == re[k] && lIm == im[k]) {
+        return true;
+      }
+    }
+    steady(lRe, lIm, 1, 0, xRe, xIm);
+    double basis = 1;
+    double amplitude = 0;
+    double natural = 0;
+    for (int k = 0; k < size; k++) {
+      double reach = Math.min(withinSeconds, 1 / -re[k]);
+      amplitude += Math.hypot(xRe[k], xIm[k]) * basis;
+      natural += Math.hypot(bRe[k], bIm[k]) * basis * reach;
+      basis *= scale * reach;
+    }
+    return amplitude > CANCELS * natural;
   }
 
   /** Solves -J x = v in place. */

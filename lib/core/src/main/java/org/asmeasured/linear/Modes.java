@@ -126,8 +126,8 @@ final class Modes {
     // theorem).
     double[] vRe = new double[m];
     double[] vIm = new double[m];
-    vRe[0] = response.gain();
-    long shift = 0;
+    vRe[0] = response.mantissa();
+    long shift = response.exponent();
     List<Complex> others = new ArrayList<>(response.poles());
     for (Complex member : members) {
       others.remove(member);
@@ -147,7 +147,7 @@ final class Modes {
     // Off the real axis the mirror image doubles the real part; a group that holds its mirror image
     // does not need it.
     boolean mirrored = im[0] > 0 && others.contains(members.get(0).conjugate());
-    int e = (int) Math.max(-4000, Math.min(4000, toUnit + (mirrored ? 1 : 0)));
+    int e = Response.clamped(toUnit + (mirrored ? 1 : 0));
     double[] bRe = new double[m];
     double[] bIm = new double[m];
     for (int k = 0; k < m; k++) {

@@ -124,7 +124,7 @@ public final class Output implements Waveform {
 
   @Override
   public double valueAt(double timeSeconds) {
-    return valueAt(timeSeconds, 0);
+    return valueAt(Require.instant("timeSeconds", timeSeconds), 0);
   }
 
   /**
@@ -140,6 +140,7 @@ public final class Output implements Waveform {
 
   @Override
   public double valueBefore(double timeSeconds) {
+    Require.instant("timeSeconds", timeSeconds);
     return response.isIdentity() ? signal.valueBefore(timeSeconds) : sum(timeSeconds, 0, true);
   }
 
@@ -229,6 +230,7 @@ public final class Output implements Waveform {
    * last bit.
    */
   private double integral(double from, double to, boolean square) {
+    Require.span(from, to);
     double period = periodSeconds().orElse(Double.POSITIVE_INFINITY);
     double whole = Math.floor((to - from) / period);
     if (whole >= 2) {
@@ -271,6 +273,7 @@ public final class Output implements Waveform {
   }
 
   private double withinOnePeriod(double from, double to) {
+    Require.span(from, to);
     double period = periodSeconds().orElse(Double.POSITIVE_INFINITY);
     return to - from > 1.5 * period ? from + 1.25 * period : to;
   }

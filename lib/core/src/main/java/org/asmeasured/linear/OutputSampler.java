@@ -54,7 +54,7 @@ public final class OutputSampler {
    * @throws IllegalArgumentException if {@code first} is out of range
    */
   public void read(long first, double[] out, int offset, int count) {
-    Objects.checkFromIndexSize(offset, count, out.length);
+    Objects.checkFromIndexSize(offset, count, Require.present("out", out).length);
     Require.inRange("first", first, -MOST, MOST - count);
     if (output.response().isIdentity()) {
       output.signal().sample(clock, first, out, offset, count);

@@ -17,6 +17,10 @@ final class PatternReader {
   private static final double SHORT = 32;
 
   private static final int MAX_CELLS = 4096;
+
+  /** Beyond any sample number, and far from overflow. */
+  private static final long FAR = 1L << 60;
+
   private static final double LN2 = Math.log(2);
 
   private final PatternOutput output;
@@ -223,7 +227,7 @@ final class PatternReader {
 
     if (position.hi() < 0) {
       segment = -1;
-      first = Long.MIN_VALUE;
+      first = -FAR;
       boundary(0, 0);
       end = boundarySample;
       nextD = boundaryD;
@@ -263,7 +267,7 @@ final class PatternReader {
     } else if (pattern.isPeriodic()) {
       boundary(cycle + 1, 0);
     } else {
-      end = Long.MAX_VALUE;
+      end = FAR;
       return;
     }
     end = boundarySample;

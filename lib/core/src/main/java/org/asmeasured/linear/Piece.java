@@ -24,7 +24,7 @@ import org.asmeasured.signal.Pattern;
 final class Piece {
   static final int MAX_DEGREE = 7;
 
-  /** A difference of rates times a duration, below which two exponentials are kept together. */
+  /** A rate times a duration, below which a mode hardly moves. */
   private static final double TOGETHER = 1e-3;
 
   /** Time constants after which a mode no longer counts. */
@@ -195,12 +195,12 @@ final class Piece {
       double cIm = frequencyHz[t] == 0 ? 0 : -pattern.sine(first + t);
       double lRe = growth[t];
       double lIm = 2 * Math.PI * frequencyHz[t];
-      if (!together(cluster, lRe, lIm, within) && !together(cluster, lRe, -lIm, within)) {
+      if (!cluster.resonates(lRe, lIm, within) && !cluster.resonates(lRe, -lIm, within)) {
         farTerm(cluster, t, cRe, cIm, length, wRe, wIm, at);
         continue;
       }
       for (double[] drive : drives(cRe, cIm, lRe, lIm)) {
-        if (together(cluster, drive[2], drive[3], within)) {
+        if (cluster.resonates(drive[2], drive[3], within)) {
           if (resonant == null) {
             resonant = new ArrayList<>();
           }
@@ -289,15 +289,6 @@ final class Piece {
       endRe[at + i] += x0Re[i];
       endIm[at + i] += x0Im[i];
     }
-  }
-
-  private static boolean together(Cluster cluster, double lRe, double lIm, double within) {
-    for (int i = 0; i < cluster.size; i++) {
-      if (Math.hypot(lRe - cluster.re[i], lIm - cluster.im[i]) * within < TOGETHER) {
-        return true;
-      }
-    }
-    return false;
   }
 
   /**

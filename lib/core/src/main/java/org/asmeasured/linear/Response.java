@@ -28,14 +28,25 @@ public final class Response {
 
   private final List<Complex> zeros;
   private final List<Complex> poles;
-  private final double gain;
+
+  /** The gain is mantissa times a power of two: thirty poles at 1e11 rad/s do not fit a double. */
+  private final double mantissa;
+
+  private final long exponent;
   private final String words;
   private volatile Modes modes;
 
   private Response(List<Complex> zeros, List<Complex> poles, double gain, String words) {
+    this(zeros, poles, gain, 0, words);
+  }
+
+  private Response(
+      List<Complex> zeros, List<Complex> poles, double gain, long exponent, String words) {
     this.zeros = List.copyOf(zeros);
     this.poles = List.copyOf(poles);
-    this.gain = gain;
+    int shift = gain == 0 ? 0 : Math.getExponent(gain);
+    this.mantissa = Math.scalb(gain, -shift);
+    this.exponent = exponent + shift;
     this.words = words;
   }
 
@@ -140,6 +151,7 @@ public final class Response {
     double w = TWO_PI * bandwidthHz;
     List<Complex> poles = new ArrayList<>();
     double gain = 1;
+    long exponent = 0;
     for (Complex p : unit) {
       Complex scaled = new Complex(p.getReal() * w, p.getImaginary() * w);
       poles.add(scaled);
@@ -148,15 +160,19 @@ public final class Response {
       } else if (p.getImaginary() == 0) {
         gain *= -scaled.getReal();
       }
+      int shift = Math.getExponent(gain);
+      gain = Math.scalb(gain, -shift);
+      exponent += shift;
     }
     return new Response(
-        List.of(), poles, gain, shape + ", -3 dB at " + Quantity.of(bandwidthHz, "Hz"));
+        List.of(), poles, gain, exponent, shape + ", -3 dB at " + Quantity.of(bandwidthHz, "Hz"));
   }
 
   /**
    * A response from its zeros, poles and gain.
    *
-   * @param zeros zeros in rad/s, complex ones with their conjugates; no more than poles
+   * @param zeros zeros in rad/s, complex ones with their conjugates, of modulus zero or from 1e-10
+   *     to 1e17 rad/s; no more than poles
    * @param poles poles in rad/s, complex ones with their conjugates, all with a negative real part
    *     of at least 1e-12 of their modulus, and a modulus from 1e-10 to 1e17 rad/s; at most 40
    * @param gain the factor in front, finite: with as many zeros as poles the gain at infinite
@@ -167,6 +183,8 @@ public final class Response {
    */
   public static Response of(List<Complex> zeros, List<Complex> poles, double gain) {
     Require.inRange("gain", gain, "", -Double.MAX_VALUE, Double.MAX_VALUE);
+    Require.present("zeros", zeros);
+    Require.present("poles", poles);
     Require.that(
         poles.size() <= MAX_POLES,
         "poles has " + poles.size() + " entries: must be at most " + MAX_POLES);
@@ -178,7 +196,7 @@ public final class Response {
             + poles.size()
             + ": there must not be more zeros than poles");
     for (int i = 0; i < poles.size(); i++) {
-      Complex p = poles.get(i);
+      Complex p = Require.present("poles[" + i + "]", poles.get(i));
       Require.inRange("poles[" + i + "].modulus", p.abs(), "rad/s", MIN_RADIANS, MAX_RADIANS);
       Require.that(
           -p.getReal() >= DAMPED * p.abs(),
@@ -191,7 +209,10 @@ public final class Response {
               + "j rad/s: must have a negative real part, of at least 1e-12 of its modulus");
     }
     for (int i = 0; i < zeros.size(); i++) {
-      Require.inRange("zeros[" + i + "].modulus", zeros.get(i).abs(), "rad/s", 0, MAX_RADIANS);
+      Complex z = Require.present("zeros[" + i + "]", zeros.get(i));
+      if (z.abs() != 0) {
+        Require.inRange("zeros[" + i + "].modulus", z.abs(), "rad/s", MIN_RADIANS, MAX_RADIANS);
+      }
     }
     return new Response(
         paired("zeros", zeros),
@@ -241,7 +262,7 @@ public final class Response {
    *
    * @param other the other response
    * @return the product, with all zeros and poles of both
-   * @throws IllegalArgumentException if more than 40 poles would result or the gain would overflow
+   * @throws IllegalArgumentException if more than 40 poles would result
    */
   public Response times(Response other) {
     Require.present("other", other);
@@ -257,13 +278,13 @@ public final class Response {
             + (poles.size() + other.poles.size())
             + " poles: must be at most "
             + MAX_POLES);
-    Require.inRange(
-        "the product's gain", gain * other.gain, "", -Double.MAX_VALUE, Double.MAX_VALUE);
+
     List<Complex> z = new ArrayList<>(zeros);
     z.addAll(other.zeros);
     List<Complex> p = new ArrayList<>(poles);
     p.addAll(other.poles);
-    return new Response(z, p, gain * other.gain, words + "; " + other.words);
+    return new Response(
+        z, p, mantissa * other.mantissa, exponent + other.exponent, words + "; " + other.words);
   }
 
   /**
@@ -283,7 +304,7 @@ public final class Response {
    * @return true for H = 1 without poles
    */
   public boolean isIdentity() {
-    return poles.isEmpty() && gain == 1;
+    return poles.isEmpty() && gain() == 1;
   }
 
   /**
@@ -307,10 +328,12 @@ public final class Response {
   /**
    * The factor in front of the zeros and poles.
    *
-   * @return its unit is (rad/s) to the power of poles less zeros
+   * @return its unit is (rad/s) to the power of poles less zeros; infinite or zero where that
+   *     leaves the range of a double, as with thirty poles at 1e11 rad/s (the response itself does
+   *     not suffer)
    */
   public double gain() {
-    return gain;
+    return Math.scalb(mantissa, clamped(exponent));
   }
 
   // ---- frequency
@@ -331,7 +354,7 @@ public final class Response {
    * @return H(infinity), zero with fewer zeros than poles
    */
   public double directGain() {
-    return zeros.size() == poles.size() ? gain : 0;
+    return zeros.size() == poles.size() ? gain() : 0;
   }
 
   /**
@@ -348,9 +371,9 @@ public final class Response {
 
   /** H at any s; scaled as it goes, so that twenty poles at 1e10 rad/s do not overflow. */
   Complex evaluate(double sRe, double sIm) {
-    double re = gain;
+    double re = mantissa;
     double im = 0;
-    long exponent = 0;
+    long scale = exponent;
     int z = 0;
     for (Complex p : poles) {
       double dr = sRe - p.getReal();
@@ -371,11 +394,24 @@ public final class Response {
       if (shift > 300 || shift < -300 && (re != 0 || im != 0)) {
         re = Math.scalb(re, -shift);
         im = Math.scalb(im, -shift);
-        exponent += shift;
+        scale += shift;
       }
     }
-    int e = (int) Math.max(-4000, Math.min(4000, exponent));
+    int e = clamped(scale);
     return new Complex(Math.scalb(re, e), Math.scalb(im, e));
+  }
+
+  /** An exponent as far out as scaling can tell apart. */
+  static int clamped(long exponent) {
+    return (int) Math.max(-4000, Math.min(4000, exponent));
+  }
+
+  double mantissa() {
+    return mantissa;
+  }
+
+  long exponent() {
+    return exponent;
   }
 
   /**
@@ -499,7 +535,17 @@ public final class Response {
       grid[i] = from * Math.pow(to / from, (i - 1) / (n - 2.0));
     }
     grid[n - 1] = to;
-    return grid;
+    // a resonance may be narrower than the grid
+    int m = n;
+    grid = java.util.Arrays.copyOf(grid, n + 2 * poles.size());
+    for (Complex p : poles) {
+      if (p.getImaginary() > 0) {
+        double square = p.getImaginary() * p.getImaginary() - p.getReal() * p.getReal();
+        grid[m++] = p.getImaginary() / TWO_PI;
+        grid[m++] = Math.sqrt(Math.max(0, square)) / TWO_PI;
+      }
+    }
+    return java.util.Arrays.stream(grid, 0, m).sorted().distinct().toArray();
   }
 
   /**

@@ -290,6 +290,21 @@ public final class Pattern implements Component {
     addTerms(i, t.hi(), t.lo(), into);
   }
 
+  /** The highest frequency of the sines in force at an instant that do not die away. */
+  double undampedAt(double timeSeconds) {
+    ExtendedTime t = sinceOrigin(timeSeconds, 0);
+    double fastest = 0;
+    if (t.hi() >= 0) {
+      int i = segmentAt(t.hi(), t.lo());
+      for (int k = table.termFrom[i]; k < table.termFrom[i + 1]; k++) {
+        if (table.growth[k] == 0) {
+          fastest = Math.max(fastest, table.frequencyHz[k]);
+        }
+      }
+    }
+    return fastest;
+  }
+
   /**
    * The greatest rate of change that is still alive at an instant, as the frequency of a sine that
    * turns as fast.

@@ -23,6 +23,7 @@ public final class Signal implements Waveform {
   private static final int MAX_SEGMENTS = 1 << 20;
   private static final int MAX_COMMON_MULTIPLE = 4096;
   private static final double SAME_PERIOD = 1e-12;
+  private static final double MAX_VOLTS = 1e30;
 
   /**
    * Beyond this many time constants an exponential is below the last bit of what it started from.
@@ -31,10 +32,33 @@ public final class Signal implements Waveform {
 
   private final List<Component> components;
   private final String words;
+  private final double bound;
 
   Signal(List<Component> components, String words) {
     this.components = List.copyOf(components);
     this.words = words;
+    double sum = 0;
+    for (Component c : components) {
+      sum += c.bound();
+    }
+    bound = sum;
+    Require.that(
+        bound <= MAX_VOLTS || bound == Double.POSITIVE_INFINITY && slopesAreFinite(),
+        "the signal reaches " + bound + " V: must stay within " + MAX_VOLTS + " V");
+  }
+
+  /** An endless ramp has no bound, but it has slopes. */
+  private boolean slopesAreFinite() {
+    for (Component c : components) {
+      if (c instanceof Pattern p) {
+        for (int i = 0; i < p.count(); i++) {
+          if (!(Math.abs(p.slope(i)) <= MAX_VOLTS && Math.abs(p.level(i)) <= MAX_VOLTS)) {
+            return false;
+          }
+        }
+      }
+    }
+    return true;
   }
 
   static Signal of(Component component, String words) {
@@ -150,11 +174,7 @@ public final class Signal implements Waveform {
    *     or more than 2^20 segments would result
    */
   public Signal gated(double fromSeconds, double toSeconds) {
-    Require.instant("fromSeconds", fromSeconds);
-    Require.instant("toSeconds", toSeconds);
-    Require.that(
-        toSeconds > fromSeconds,
-        "toSeconds = " + toSeconds + " s: must be after fromSeconds = " + fromSeconds + " s");
+    Require.span(fromSeconds, toSeconds);
     return gate(fromSeconds, toSeconds)
         .named(
             "("
@@ -269,7 +289,7 @@ public final class Signal implements Waveform {
 
   @Override
   public double valueAt(double timeSeconds) {
-    return valueAt(timeSeconds, 0);
+    return valueAt(Require.instant("timeSeconds", timeSeconds), 0);
   }
 
   /**
@@ -289,6 +309,7 @@ public final class Signal implements Waveform {
 
   @Override
   public double valueBefore(double timeSeconds) {
+    Require.instant("timeSeconds", timeSeconds);
     double sum = components.get(0).valueBefore(timeSeconds);
     for (int i = 1; i < components.size(); i++) {
       sum += components.get(i).valueBefore(timeSeconds);
@@ -308,7 +329,8 @@ public final class Signal implements Waveform {
    * @throws IndexOutOfBoundsException if {@code out} does not hold them
    */
   public void sample(SampleClock clock, long first, double[] out, int offset, int count) {
-    java.util.Objects.checkFromIndexSize(offset, count, out.length);
+    Require.present("clock", clock);
+    java.util.Objects.checkFromIndexSize(offset, count, Require.present("out", out).length);
     Require.inRange("first", first, -(1L << 53), (1L << 53) - count);
     ExtendedTime t = new ExtendedTime();
     for (int j = 0; j < count; j++) {
@@ -323,7 +345,7 @@ public final class Signal implements Waveform {
    * @return volts; infinite for a ramp that never ends
    */
   public double bound() {
-    return components.stream().mapToDouble(Component::bound).sum();
+    return bound;
   }
 
   // ---- exact readings
@@ -395,13 +417,14 @@ public final class Signal implements Waveform {
    * Every jump and kink strictly inside a span, ascending and distinct, with both ends of the span.
    */
   private double[] breakpoints(double from, double to) {
-    Require.instant("fromSeconds", from);
-    Require.instant("toSeconds", to);
-    Require.that(to > from, "toSeconds = " + to + " s: must be after fromSeconds = " + from + " s");
+    Require.span(from, to);
     double[] all = {from, to};
     int n = 2;
     for (Component c : components) {
       if (c instanceof Pattern p) {
+        Require.that(
+            !p.isPeriodic() || (to - from) / p.periodSeconds() * p.count() < MAX_PIECES,
+            "from " + from + " s to " + to + " s: more than " + MAX_PIECES + " pieces");
         Breakpoints breakpoints = new Breakpoints(p, from);
         while (breakpoints.next(to)) {
           if (breakpoints.hi() > from) {
@@ -434,6 +457,9 @@ public final class Signal implements Waveform {
     for (int i = 0; i + 1 < breaks.length; i++) {
       double t = breaks[i];
       double end = breaks[i + 1];
+      Require.that(
+          (end - t) * 8 * undampedAt(t + (end - t) / 2) < MAX_PIECES,
+          "from " + fromSeconds + " s to " + toSeconds + " s: more than " + MAX_PIECES + " knots");
       while (t < end) {
         Require.that(
             n < MAX_PIECES,
@@ -457,15 +483,26 @@ public final class Signal implements Waveform {
     return Arrays.copyOf(knots, n);
   }
 
-  private double stepAfter(double t, double end) {
+  /** The highest frequency of the sines that do not die away. */
+  private double undampedAt(double t) {
     double fastest = 0;
-    double middle = t + Math.min((end - t) / 2, Math.ulp(t));
     for (Component c : components) {
       if (c instanceof Tones tones) {
         for (int i = 0; i < tones.count(); i++) {
           fastest = Math.max(fastest, tones.frequencyHz(i));
         }
-      } else if (c instanceof Pattern p) {
+      } else {
+        fastest = Math.max(fastest, ((Pattern) c).undampedAt(t));
+      }
+    }
+    return fastest;
+  }
+
+  private double stepAfter(double t, double end) {
+    double middle = t + Math.min((end - t) / 2, Math.ulp(t));
+    double fastest = undampedAt(middle);
+    for (Component c : components) {
+      if (c instanceof Pattern p) {
         fastest = Math.max(fastest, p.fastestAt(middle, DEAD));
       }
     }
@@ -483,7 +520,20 @@ public final class Signal implements Waveform {
         Math.max(0, integrate(fromSeconds, toSeconds, true) / (toSeconds - fromSeconds)));
   }
 
+  /** Whole periods are integrated once. */
   private double integrate(double from, double to, boolean square) {
+    Require.span(from, to);
+    double period = periodSeconds().orElse(Double.POSITIVE_INFINITY);
+    double whole = Math.floor((to - from) / period);
+    if (whole >= 2) {
+      double rest = from + whole * period;
+      return whole * overPieces(from, from + period, square)
+          + (rest < to ? overPieces(rest, to, square) : 0);
+    }
+    return overPieces(from, to, square);
+  }
+
+  private double overPieces(double from, double to, boolean square) {
     double[] breaks = breakpoints(from, to);
     double sum = 0;
     double rest = 0;
@@ -525,6 +575,7 @@ public final class Signal implements Waveform {
   }
 
   private double withinOnePeriod(double from, double to) {
+    Require.span(from, to);
     double period = periodSeconds().orElse(Double.POSITIVE_INFINITY);
     return to - from > 1.5 * period ? from + 1.25 * period : to;
   }

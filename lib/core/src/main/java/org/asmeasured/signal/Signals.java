@@ -72,12 +72,9 @@ public final class Signals {
    */
   public static Signal ramp(double volts, double fromSeconds, double toSeconds) {
     Require.volts("volts", volts);
-    Require.instant("fromSeconds", fromSeconds);
-    Require.instant("toSeconds", toSeconds);
-    Require.that(
-        toSeconds > fromSeconds,
-        "toSeconds = " + toSeconds + " s: must be after fromSeconds = " + fromSeconds + " s");
+    Require.span(fromSeconds, toSeconds);
     ExtendedTime length = new ExtendedTime().set(toSeconds, 0).add(-fromSeconds);
+    Require.duration("toSeconds - fromSeconds", length.hi());
     return Signal.of(
         new Pattern.Builder()
             .add(0, 0, 0, volts / length.hi())
@@ -134,6 +131,9 @@ public final class Signals {
    */
   public static Signal multiTone(
       double[] amplitudesVolts, double[] frequenciesHz, double[] phasesRadians) {
+    Require.present("amplitudesVolts", amplitudesVolts);
+    Require.present("frequenciesHz", frequenciesHz);
+    Require.present("phasesRadians", phasesRadians);
     int n = amplitudesVolts.length;
     Require.that(
         n > 0 && frequenciesHz.length == n && phasesRadians.length == n,
@@ -195,6 +195,7 @@ public final class Signals {
     Require.above("dutyFactor", dutyFactor, "", 0, Math.nextDown(1.0));
     Require.duration("periodSeconds", periodSeconds);
     ExtendedTime width = new ExtendedTime().addProduct(dutyFactor, periodSeconds);
+    Require.duration("dutyFactor x periodSeconds", width.hi());
     return train(lowVolts, highVolts, periodSeconds, width, riseSeconds, fallSeconds)
         .named(
             levels("trapezoid", lowVolts, highVolts, periodSeconds)
@@ -225,6 +226,8 @@ public final class Signals {
       double widthSeconds,
       double riseSeconds,
       double fallSeconds) {
+    Require.volts("baseVolts", baseVolts);
+    Require.volts("topVolts", topVolts);
     Require.duration("periodSeconds", periodSeconds);
     Require.duration("widthSeconds", widthSeconds);
     return train(
@@ -335,6 +338,8 @@ public final class Signals {
     ExtendedTime rise =
         new ExtendedTime().addProduct(symmetry, period.hi()).addProduct(symmetry, period.lo());
     double fall = (period.hi() - rise.hi()) + (period.lo() - rise.lo());
+    Require.durationOrZero("symmetry x periodSeconds", rise.hi());
+    Require.durationOrZero("(1 - symmetry) x periodSeconds", fall);
     if (symmetry > 0) {
       builder.add(0, 0, lowVolts, (highVolts - lowVolts) / rise.hi());
     }
@@ -413,6 +418,7 @@ public final class Signals {
     Require.volts("runtVolts", runtVolts);
     Require.duration("periodSeconds", periodSeconds);
     Require.duration("widthSeconds", widthSeconds);
+    Require.durationOrZero("edgeSeconds", edgeSeconds);
     Require.inRange("every", every, 2, 10_000);
     Pattern.Builder builder = new Pattern.Builder();
     for (int i = 0; i < every; i++) {
@@ -561,6 +567,9 @@ public final class Signals {
     Require.volts("railVolts", railVolts);
     Require.inRange("ripplePeakToPeakVolts", ripplePeakToPeakVolts, "V", 0, 1e9);
     Require.hertz("rippleHz", rippleHz);
+    Require.volts("ringingVolts", ringingVolts);
+    Require.hertz("ringingHz", ringingHz);
+    Require.duration("ringingDecaySeconds", ringingDecaySeconds);
     double half = ripplePeakToPeakVolts / 2;
     ExtendedTime period = new ExtendedTime().setQuotient(1, rippleHz);
     Signal rail = constant(railVolts).plus(triangle(-half, half, period, 0.5));
@@ -594,6 +603,8 @@ public final class Signals {
    *     value is out of range or the times do not ascend; the message names the index
    */
   public static Signal recorded(double[] timesSeconds, double[] volts) {
+    Require.present("timesSeconds", timesSeconds);
+    Require.present("volts", volts);
     Require.that(
         timesSeconds.length == volts.length && volts.length >= 2,
         "timesSeconds and volts have lengths "
@@ -637,6 +648,7 @@ public final class Signals {
   public static Signal recorded(double startSeconds, double rateHz, double[] volts) {
     Require.instant("startSeconds", startSeconds);
     Require.hertz("rateHz", rateHz);
+    Require.present("volts", volts);
     Require.that(volts.length >= 2, "volts has length " + volts.length + ": must be at least 2");
     ExtendedTime[] starts = new ExtendedTime[volts.length];
     for (int i = 0; i < volts.length; i++) {
@@ -655,6 +667,7 @@ public final class Signals {
     int last = volts.length - 1;
     for (int i = 0; i < last; i++) {
       double length = (starts[i + 1].hi() - starts[i].hi()) + (starts[i + 1].lo() - starts[i].lo());
+      Require.duration("the time from point " + i + " to point " + (i + 1), length);
       builder.add(starts[i], volts[i] - volts[0], (volts[i + 1] - volts[i]) / length);
     }
     builder.add(starts[last], volts[last] - volts[0], 0);
@@ -678,11 +691,7 @@ public final class Signals {
   public static Fit fitted(
       DoubleUnaryOperator function, double fromSeconds, double toSeconds, double toleranceVolts) {
     Require.present("function", function);
-    Require.instant("fromSeconds", fromSeconds);
-    Require.instant("toSeconds", toSeconds);
-    Require.that(
-        toSeconds > fromSeconds,
-        "toSeconds = " + toSeconds + " s: must be after fromSeconds = " + fromSeconds + " s");
+    Require.span(fromSeconds, toSeconds);
     Require.positiveVolts("toleranceVolts", toleranceVolts);
     return new PiecewiseFit(function, toleranceVolts).over(fromSeconds, toSeconds);
   }

@@ -25,7 +25,12 @@ public final class Tones implements Component {
    * @throws IllegalArgumentException if a value is out of range or the lengths differ
    */
   public Tones(double level, double[] frequencyHz, double[] cosine, double[] sine) {
-    this(Require.volts("level", level), frequencyHz.clone(), cosine.clone(), sine.clone(), true);
+    this(
+        Require.volts("level", level),
+        Require.present("frequencyHz", frequencyHz).clone(),
+        Require.present("cosine", cosine).clone(),
+        Require.present("sine", sine).clone(),
+        true);
     Require.that(
         frequencyHz.length == cosine.length && cosine.length == sine.length,
         "frequencyHz, cosine and sine have lengths "

@@ -42,7 +42,8 @@ public interface Waveform {
   /**
    * The shortest time after which the waveform repeats itself for ever.
    *
-   * @return seconds, or empty where there is none (a constant has none)
+   * @return seconds, or empty where there is none (a constant has none) or where it is more than
+   *     4096 times as long as the period of one of the parts
    */
   OptionalDouble periodSeconds();
 

@@ -44,7 +44,7 @@ class NetworkTest {
     assertEquals(-zeta * w0, h.poles().get(0).getReal(), 1e-6);
     assertEquals(2.50217296868, h.magnitude(124417142), 1e-9);
     assertEquals(195928076.06, h.halfPowerHz(), 1);
-    assertEquals(0.519407038267, Overshoot.of(h), 1e-9);
+    assertEquals(0.519407078631, Overshoot.of(h), 1e-9);
   }
 
   private static final class Overshoot {
