@@ -81,10 +81,14 @@ class DecimationContractTest {
     double[] untouched = raw.clone();
     int stored = 0;
     for (int at = 0; at < raw.length; ) {
-      int count = blocks == null ? raw.length : Math.min(raw.length - at, blocks.nextInt(1 + raw.length / 5));
+      int count =
+          blocks == null
+              ? raw.length
+              : Math.min(raw.length - at, blocks.nextInt(1 + raw.length / 5));
       int written =
           reducer.reduce(raw, at, count, lower, decimation.isEnvelope() ? upper : null, stored);
-      assertTrue(written <= count / decimation.factor() + 1, "no more points than room was asked for");
+      assertTrue(
+          written <= count / decimation.factor() + 1, "no more points than room was asked for");
       stored += written;
       at += count;
     }
@@ -100,7 +104,8 @@ class DecimationContractTest {
     assertTrue(decimation.lead() >= 0);
     assertTrue(decimation.rawSamples(1) >= 1);
     assertTrue(decimation.rawSamples(3) - decimation.rawSamples(2) == decimation.factor());
-    assertTrue(decimation.centre() >= 0 && decimation.centre() <= Math.max(1, decimation.factor() - 1));
+    assertTrue(
+        decimation.centre() >= 0 && decimation.centre() <= Math.max(1, decimation.factor() - 1));
     for (int bits = 1; bits <= 24; bits++) {
       int stored = decimation.storedBits(bits);
       assertTrue(stored >= 1 && stored <= 24, "stored bits " + stored);
@@ -117,7 +122,8 @@ class DecimationContractTest {
       assertEquals(0, decimation.centre());
       assertFalse(decimation.isEnvelope());
     } else {
-      assertTrue(decimation.factor() > 1 || decimation.isEnvelope() || decimation.rawSamples(1) > 1);
+      assertTrue(
+          decimation.factor() > 1 || decimation.isEnvelope() || decimation.rawSamples(1) > 1);
     }
   }
 
@@ -145,11 +151,18 @@ class DecimationContractTest {
     }
   }
 
-  /** Exact in whole numbers; a decimation that chooses among samples commutes with any increasing map. */
+  /**
+   * Exact in whole numbers; a decimation that chooses among samples commutes with any increasing
+   * map.
+   */
   @ParameterizedTest
   @MethodSource("decimations")
   void scalesWithItsSamples(Decimation decimation) {
-    double[] raw = new Random(20250105).ints((int) decimation.rawSamples(POINTS), -128, 128).asDoubleStream().toArray();
+    double[] raw =
+        new Random(20250105)
+            .ints((int) decimation.rawSamples(POINTS), -128, 128)
+            .asDoubleStream()
+            .toArray();
     double[][] once = reduced(decimation, raw, null);
     double[][] fourfold = reduced(decimation, Arrays.stream(raw).map(v -> 4 * v).toArray(), null);
     for (int side = 0; side < 2; side++) {

@@ -66,7 +66,8 @@ class EnsembleTest {
     double[] out = new double[2];
     mean.mean(out);
     for (int i = 0; i < 2; i++) {
-      double exact = sums[i].divide(BigDecimal.valueOf(count), java.math.MathContext.DECIMAL128).doubleValue();
+      double exact =
+          sums[i].divide(BigDecimal.valueOf(count), java.math.MathContext.DECIMAL128).doubleValue();
       assertEquals(exact, out[i], 18 * Math.ulp(exact));
     }
     if (Integer.bitCount(count) == 1) {

@@ -13,7 +13,9 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** What every converter keeps, ours and anyone's. */
 class ConverterContractTest {
 
-  /** A converter as a user would write it: mid-riser, that is with its transitions at whole steps. */
+  /**
+   * A converter as a user would write it: mid-riser, that is with its transitions at whole steps.
+   */
   private record RoundsDown(int bits) implements Converter {
     @Override
     public void convert(double[] levels, int offset, int count) {
@@ -58,7 +60,8 @@ class ConverterContractTest {
       assertEquals(0, converter.highestCode());
       return;
     }
-    assertEquals(Math.scalb(1.0, converter.bits()), converter.highestCode() - converter.lowestCode() + 1.0);
+    assertEquals(
+        Math.scalb(1.0, converter.bits()), converter.highestCode() - converter.lowestCode() + 1.0);
     assertEquals(-1, converter.highestCode() + converter.lowestCode());
     double[] levels = levels(converter, 20000);
     converter.convert(levels, 0, levels.length);

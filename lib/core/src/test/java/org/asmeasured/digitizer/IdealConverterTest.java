@@ -26,12 +26,15 @@ class IdealConverterTest {
   @Test
   void aTieGoesToTheEvenCode() {
     assertArrayEquals(
-        new double[] {0, 2, 2, 4, -2, -2, 0}, converted(8, 0.5, 1.5, 2.5, 3.5, -2.5, -1.5, -0.5), 0);
+        new double[] {0, 2, 2, 4, -2, -2, 0},
+        converted(8, 0.5, 1.5, 2.5, 3.5, -2.5, -1.5, -0.5),
+        0);
   }
 
   @Test
   void endCodesAnswerOutside() {
-    assertArrayEquals(new double[] {127, 127, -128, -128}, converted(8, 127.4, 1e9, -128.4, -1e9), 0);
+    assertArrayEquals(
+        new double[] {127, 127, -128, -128}, converted(8, 127.4, 1e9, -128.4, -1e9), 0);
     assertArrayEquals(new double[] {0, 0, -1, -1}, converted(1, 0.2, 5, -0.8, -7), 0);
   }
 

@@ -17,8 +17,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 class FrontEndTest {
 
   /**
-   * Rs, R, C; direct error -Rs/(Rs + R); half-power frequency 1/(2 pi (Rs||R) C); 10-90 % time ln 9 (Rs||R) C. The closed
-   * forms are elementary; the figures were computed with mpmath.
+   * Rs, R, C; direct error -Rs/(Rs + R); half-power frequency 1/(2 pi (Rs||R) C); 10-90 % time ln 9
+   * (Rs||R) C. The closed forms are elementary; the figures were computed with mpmath.
    */
   @ParameterizedTest
   @CsvSource({
@@ -43,7 +43,10 @@ class FrontEndTest {
     assertTrue(new Loading(0, Termination.oneMegohm()).isIdeal());
   }
 
-  /** |H| = 1/sqrt(1 + (fc/f)^2), lead = atan(fc/f): Millman and Halkias, Integrated Electronics (from memory). */
+  /**
+   * |H| = 1/sqrt(1 + (fc/f)^2), lead = atan(fc/f): Millman and Halkias, Integrated Electronics
+   * (from memory).
+   */
   @ParameterizedTest
   @CsvSource({
     "10, 0.7071067811865475, 45",
@@ -102,7 +105,8 @@ class FrontEndTest {
     List<AnalogStage> own = new ArrayList<>();
     FrontEnd ideal = FrontEnd.ideal();
     FrontEnd chain =
-        new FrontEnd(0, ideal.termination(), ideal.coupling(), own, ideal.bandwidth(), ideal.limit());
+        new FrontEnd(
+            0, ideal.termination(), ideal.coupling(), own, ideal.bandwidth(), ideal.limit());
     own.add(stage("late", Response.gain(2)));
     assertTrue(chain.own().isEmpty());
   }
@@ -124,7 +128,8 @@ class FrontEndTest {
   void saysItselfAsAPersonWould() {
     assertEquals("1 Mohm in parallel with 15 pF", Termination.oneMegohm().toString());
     assertEquals("50 ohm", Termination.fiftyOhm().toString());
-    assertEquals("source of 50 ohm into 50 ohm", new Loading(50, Termination.fiftyOhm()).toString());
+    assertEquals(
+        "source of 50 ohm into 50 ohm", new Loading(50, Termination.fiftyOhm()).toString());
     assertEquals("AC coupling, high-pass at 10 Hz", Coupling.ac().toString());
     assertEquals("DC coupling", Coupling.dc().toString());
     assertEquals("single pole, -3 dB at 200 MHz", Bandwidth.singlePole(200e6).toString());
@@ -135,7 +140,10 @@ class FrontEndTest {
     assertEquals("ideal front end", FrontEnd.ideal().toString());
     assertEquals(
         "AC coupling, high-pass at 10 Hz; limit: single pole, -3 dB at 20 MHz",
-        FrontEnd.ideal().withCoupling(Coupling.ac()).withLimit(Bandwidth.singlePole(20e6)).toString());
+        FrontEnd.ideal()
+            .withCoupling(Coupling.ac())
+            .withLimit(Bandwidth.singlePole(20e6))
+            .toString());
   }
 
   @Test
@@ -208,7 +216,12 @@ class FrontEndTest {
         "own",
         () ->
             new FrontEnd(
-                0, Termination.fiftyOhm(), Coupling.dc(), null, Bandwidth.unlimited(), Bandwidth.unlimited()));
+                0,
+                Termination.fiftyOhm(),
+                Coupling.dc(),
+                null,
+                Bandwidth.unlimited(),
+                Bandwidth.unlimited()));
     FrontEnd full = ideal;
     for (int i = 0; i < 4; i++) {
       full = full.withStage(Bandwidth.bessel(10, 1e6 + i));
