@@ -16,6 +16,8 @@ import org.asmeasured.signal.Signal;
  * comes from. Immutable.
  */
 public final class Prediction {
+  private static final double ROUNDING = 1e-12;
+
   private final Reading reading;
   private final Measured truth;
   private final Measured measured;
@@ -137,19 +139,26 @@ public final class Prediction {
         .append(", as measured ")
         .append(measured.in(unit));
     if (bias instanceof Value whole) {
-      words.append(", bias ").append(signed(whole.value(), unit));
+      words.append(", bias ").append(signed(whole.value()));
     }
     words.append(" (in order: ");
     String separator = "";
     for (StageBias row : byStage) {
       words.append(separator).append(row.stage()).append(' ');
-      words.append(row.bias() instanceof Value part ? signed(part.value(), unit) : row.bias());
+      words.append(row.bias() instanceof Value part ? signed(part.value()) : row.bias());
       separator = ", ";
     }
     return words.append(')').toString();
   }
 
-  private static String signed(double value, String unit) {
-    return (value >= 0 ? "+" : "") + Quantity.of(value, unit);
+  /** What is below the rounding of the readings themselves is no bias. */
+  private String signed(double value) {
+    double size = Math.max(size(truth), size(measured));
+    double shown = Math.abs(value) <= ROUNDING * size ? 0 : value;
+    return (shown >= 0 ? "+" : "") + Quantity.of(shown, reading.unit());
+  }
+
+  private static double size(Measured reading) {
+    return reading instanceof Value taken ? Math.abs(taken.value()) : 0;
   }
 }
