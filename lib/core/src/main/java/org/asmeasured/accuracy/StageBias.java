@@ -16,6 +16,10 @@ public record StageBias(String stage, Measured reading, Measured bias) {
   /**
    * Checks the values.
    *
+   * @param stage the stage, in a few words
+   * @param reading with this stage and all before it
+   * @param bias the change against the last reading before it that could be taken, or the reason
+   *     why there is none
    * @throws NullPointerException if one is missing
    */
   public StageBias {

@@ -19,6 +19,9 @@ public record Boxcar(int factor, int storedBits) implements Decimation {
   /**
    * Checks the values.
    *
+   * @param factor raw samples a stored point, 1 to 2<sup>20</sup>
+   * @param storedBits bits of a stored point, 1 to 24; or 0 for the converter's plus
+   *     ceil(log<sub>2</sub> factor), at most 24. Without a converter it has no effect
    * @throws IllegalArgumentException if one is out of range
    */
   public Boxcar {

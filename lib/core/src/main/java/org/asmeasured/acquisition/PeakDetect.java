@@ -13,6 +13,7 @@ public record PeakDetect(int factor) implements Decimation {
   /**
    * Checks the factor.
    *
+   * @param factor raw samples a stored point, 1 to 2<sup>20</sup>
    * @throws IllegalArgumentException if it is out of range
    */
   public PeakDetect {

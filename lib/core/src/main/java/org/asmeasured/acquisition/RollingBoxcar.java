@@ -22,6 +22,9 @@ public record RollingBoxcar(int length, int storedBits) implements Decimation {
   /**
    * Checks the values.
    *
+   * @param length raw samples in a stored point, 1 to 65 536
+   * @param storedBits bits of a stored point, 1 to 24; or 0 for the converter's plus
+   *     ceil(log<sub>2</sub> length), at most 24. Without a converter it has no effect
    * @throws IllegalArgumentException if one is out of range
    */
   public RollingBoxcar {

@@ -45,6 +45,14 @@ public record Setup(
   /**
    * Checks the values, those that a stage of the user's own reports too.
    *
+   * @param frontEnd the analog stages
+   * @param vertical the span of the converter, and the errors of gain and offset
+   * @param startSeconds the instant of raw sample 0 and the start of the record, -1e12 to 1e12 s
+   * @param rateHz raw samples per second, 1e-9 to 1e15 Hz
+   * @param points stored points, 1 to 2<sup>28</sup>
+   * @param converter which code a sample gets
+   * @param decimation how raw samples are reduced to stored points
+   * @param ensemble what is done over acquisitions
    * @throws IllegalArgumentException if one is out of range
    * @throws NullPointerException if one is missing
    */

@@ -15,6 +15,7 @@ public record IdealConverter(int bits) implements Converter {
   /**
    * Checks the number of bits.
    *
+   * @param bits 1 to 24
    * @throws IllegalArgumentException if it is out of range
    */
   public IdealConverter {

@@ -35,6 +35,12 @@ public record FrontEnd(
   /**
    * Checks and copies the values.
    *
+   * @param sourceOhms resistance of the source, 0 to 1e12 ohm; 0 is ideal
+   * @param termination what the source drives
+   * @param coupling DC or AC
+   * @param own further stages, after the coupling and ahead of the bandwidth; none is ideal
+   * @param bandwidth of the analog path
+   * @param limit the bandwidth limit; unlimited when it is switched off
    * @throws IllegalArgumentException if the resistance is out of range, or its time constant with
    *     the capacitance of the termination is, or the chain has more poles than a response can have
    * @throws NullPointerException if a value, or one of the user's own stages, is missing

@@ -23,6 +23,8 @@ public record Loading(double sourceOhms, Termination termination) implements Ana
   /**
    * Checks the two values.
    *
+   * @param sourceOhms resistance of the source, 0 to 1e12 ohm; 0 is ideal
+   * @param termination what the source drives
    * @throws IllegalArgumentException if the resistance is out of range, or the time constant is
    *     neither 0 nor at least 1e-16 s
    * @throws NullPointerException if the termination is missing

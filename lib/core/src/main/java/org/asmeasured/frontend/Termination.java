@@ -16,6 +16,8 @@ public record Termination(double ohms, double farads) {
   /**
    * Checks the two values.
    *
+   * @param ohms input resistance, 0.001 to 1e12 ohm
+   * @param farads input capacitance, 0 or 1e-18 to 1e-3 F
    * @throws IllegalArgumentException if either is out of range
    */
   public Termination {

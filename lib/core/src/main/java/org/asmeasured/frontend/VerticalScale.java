@@ -28,6 +28,11 @@ public record VerticalScale(
   /**
    * Checks the values.
    *
+   * @param voltsPerDivision 1e-9 to 1e6 V
+   * @param divisions how many the converter spans, 1 to 100
+   * @param offsetVolts the voltage at the middle of the span, -1e9 to 1e9 V
+   * @param gainError relative error of the gain, -0.5 to 0.5
+   * @param offsetError error of the offset as a fraction of full scale, -1 to 1
    * @throws IllegalArgumentException if one is out of range
    */
   public VerticalScale {

@@ -16,6 +16,7 @@ public sealed interface Measured {
     /**
      * Checks the value.
      *
+     * @param value finite
      * @throws IllegalArgumentException if it is not finite
      */
     public Value {
@@ -38,6 +39,7 @@ public sealed interface Measured {
     /**
      * Checks the reason.
      *
+     * @param reason why, as a person would say it, not blank
      * @throws IllegalArgumentException if it is blank
      * @throws NullPointerException if it is missing
      */

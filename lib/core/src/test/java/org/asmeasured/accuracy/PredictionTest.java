@@ -273,7 +273,8 @@ class PredictionTest {
             + " quantisation +0 V)",
         p.toString());
     assertEquals("mean", p.reading().name());
-    assertEquals("coupling: -1.5", new StageBias("coupling", p.truth(), new Value(-1.5)).toString());
+    assertEquals(
+        "coupling: -1.5", new StageBias("coupling", p.truth(), new Value(-1.5)).toString());
   }
 
   @Test
