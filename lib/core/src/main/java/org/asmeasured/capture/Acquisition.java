@@ -157,13 +157,8 @@ final class Acquisition {
       return;
     }
     Kernels.checkCodes(values, count, setup);
-    Kernels.storedCodes(
-        values,
-        count,
-        storedPerLevel,
-        -Math.scalb(1.0, storedBits - 1),
-        Math.scalb(1.0, storedBits - 1) - 1,
-        codes,
-        at);
+    double half = Math.scalb(1.0, storedBits - 1);
+    Kernels.rescale(values, count, storedPerLevel, -half, half - 1);
+    Kernels.store(values, count, codes, at);
   }
 }

@@ -45,17 +45,17 @@ final class Kernels {
     return found;
   }
 
-  /** Scaled to the stored step, a tie to the even code, at most the stored range. */
-  static void storedCodes(
-      double[] levels,
-      int count,
-      double storedPerLevel,
-      double low,
-      double high,
-      int[] codes,
-      int at) {
+  /** Scaled to the stored step, a tie to the even code, at most the stored range; in place. */
+  static void rescale(double[] levels, int count, double storedPerLevel, double low, double high) {
     for (int i = 0; i < count; i++) {
-      codes[at + i] = (int) Math.min(high, Math.max(low, Math.rint(levels[i] * storedPerLevel)));
+      levels[i] = Math.min(high, Math.max(low, Math.rint(levels[i] * storedPerLevel)));
+    }
+  }
+
+  /** Apart from the rounding, which runs on vectors, as this does not. */
+  static void store(double[] codes, int count, int[] out, int at) {
+    for (int i = 0; i < count; i++) {
+      out[at + i] = (int) codes[i];
     }
   }
 

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.Random;
 import java.util.stream.Stream;
 import org.apache.commons.math3.complex.Complex;
@@ -31,8 +33,7 @@ class AnalogStageContractTest {
 
     @Override
     public Response response() {
-      return Response.of(
-          java.util.List.of(new Complex(-2e8 / 1.1)), java.util.List.of(new Complex(-2e8)), 1.1);
+      return Response.of(List.of(new Complex(-2e8 / 1.1)), List.of(new Complex(-2e8)), 1.1);
     }
   }
 
@@ -113,6 +114,18 @@ class AnalogStageContractTest {
       at += count;
     }
     assertArrayEquals(whole, blocks, 0);
+  }
+
+  /** Signals hold no NaN, so neither may what comes out, whatever stood there before. */
+  @ParameterizedTest
+  @MethodSource("stages")
+  void givesFiniteVoltsAndNothingElse(AnalogStage stage) {
+    double[] out = new double[300];
+    Arrays.fill(out, Double.NaN);
+    stage.response().of(square()).sample(CLOCK, -1_000_000_000L, out, 100, 100);
+    for (int i = 0; i < 300; i++) {
+      assertEquals(i >= 100 && i < 200, Double.isFinite(out[i]), "place " + i);
+    }
   }
 
   @ParameterizedTest
