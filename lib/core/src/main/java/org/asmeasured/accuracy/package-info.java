@@ -1,0 +1,31 @@
+/**
+ * How far apart reading and truth are, and which stage took the accuracy away.
+ *
+ * <p><b>The idea.</b> An error has no meaning without the two things it lies between. Here both are
+ * computed: the reading of the record that a setup would store, and the same reading of the
+ * signal's closed form over the same span of time. Their difference is the bias of the setup for
+ * that reading.
+ *
+ * <p><b>By stage, in order.</b> A {@link org.asmeasured.accuracy.Prediction} switches the stages in
+ * one after another, in the order of the chain, and takes the reading each time. What it changes by
+ * is the bias of the stage that was switched in. These add up to the whole, because the last of the
+ * chains is the setup itself. The bias of a stage depends on those that were switched in before it;
+ * that is the nature of such a table, and the reason why it says "in order".
+ *
+ * <p>The analog stages are read off the continuous output, without sampling: <em>source and
+ * termination</em>, <em>coupling</em>, stages of the user's own by their names, <em>vertical gain
+ * and offset</em>, <em>bandwidth</em>, <em>bandwidth limit</em>. Then <em>sampling</em> (the raw
+ * samples without quantisation: what the instants alone take away), <em>quantisation</em>,
+ * <em>decimation</em>, <em>averaging</em>. A stage that is ideal has no row; sampling always has
+ * one.
+ *
+ * <p>Where a reading cannot be taken, the row has the reason, and the next reading that can be
+ * taken counts from the last one that could.
+ *
+ * <p><b>Signs.</b> Bias = as measured - truth (JCGM 200, 2.18, estimate of a systematic error;
+ * clause from memory).
+ *
+ * <p><b>Limits of validity.</b> Nothing in the chain is random yet, so there is no uncertainty
+ * beside the bias. For a quantised still signal the bias depends on where it lies between codes.
+ */
+package org.asmeasured.accuracy;

@@ -1,0 +1,362 @@
+package org.asmeasured.capture;
+
+import java.util.Collections;
+import java.util.EnumSet;
+import java.util.Set;
+import org.asmeasured.internal.Quantity;
+import org.asmeasured.internal.Require;
+
+/**
+ * What was stored: points with their codes or volts, their instants, and flags. Immutable.
+ *
+ * <p>A record covers the span from {@link #startSeconds} for {@link #spanSeconds}; each point owns
+ * one interval of it. An envelope has two values a point, {@link #lower} and {@link #upper}; of any
+ * other record these are both the point's value.
+ */
+public final class Record {
+  private final double startSeconds;
+  private final double rawRateHz;
+  private final int factor;
+  private final double centre;
+  private final boolean envelope;
+  private final double offsetVolts;
+  private final double stepVolts;
+  private final int size;
+  private final Points lower;
+  private final Points upper;
+  private final long clippedLow;
+  private final long clippedHigh;
+
+  /** Values of the points: codes, or else volts. */
+  record Points(int[] codes, double[] volts) {
+    int size() {
+      return codes != null ? codes.length : volts.length;
+    }
+  }
+
+  Record(
+      Setup setup, int storedBits, Points lower, Points upper, long clippedLow, long clippedHigh) {
+    startSeconds = setup.startSeconds();
+    rawRateHz = setup.rateHz();
+    factor = setup.decimation().factor();
+    centre = setup.decimation().centre();
+    envelope = setup.decimation().isEnvelope();
+    offsetVolts = setup.vertical().offsetVolts();
+    stepVolts = storedBits == 0 ? 0 : Math.scalb(setup.vertical().fullScaleVolts(), -storedBits);
+    size = lower.size();
+    this.lower = lower;
+    this.upper = upper;
+    this.clippedLow = clippedLow;
+    this.clippedHigh = clippedHigh;
+  }
+
+  private Record(double startSeconds, double rateHz, double[] volts) {
+    this.startSeconds = startSeconds;
+    rawRateHz = rateHz;
+    factor = 1;
+    centre = 0;
+    envelope = false;
+    offsetVolts = 0;
+    stepVolts = 0;
+    size = volts.length;
+    lower = new Points(null, volts);
+    upper = lower;
+    clippedLow = 0;
+    clippedHigh = 0;
+  }
+
+  /**
+   * A record that came from elsewhere, so that readings can be taken of it.
+   *
+   * @param startSeconds the instant of point 0, -1e12 to 1e12 s
+   * @param rateHz points per second, 1e-9 to 1e15 Hz
+   * @param volts the points, at least one, each -1e9 to 1e9 V; copied
+   * @return the record, without codes or flags
+   * @throws IllegalArgumentException if a value is out of range or there is none
+   */
+  public static Record of(double startSeconds, double rateHz, double[] volts) {
+    Require.instant("startSeconds", startSeconds);
+    Require.hertz("rateHz", rateHz);
+    Require.present("volts", volts);
+    Require.inRange("volts.length", volts.length, 1, Setup.MAX_POINTS);
+    double[] copy = volts.clone();
+    for (int i = 0; i < copy.length; i++) {
+      if (!(Math.abs(copy[i]) <= 1e9)) {
+        Require.volts("volts[" + i + "]", copy[i]);
+      }
+    }
+    return new Record(startSeconds, rateHz, copy);
+  }
+
+  /**
+   * The number of stored points.
+   *
+   * @return 1 or more
+   */
+  public int size() {
+    return size;
+  }
+
+  /**
+   * Whether each point has two values, the least and the greatest of its raw samples.
+   *
+   * @return true for an envelope
+   */
+  public boolean isEnvelope() {
+    return envelope;
+  }
+
+  /**
+   * The value of a point.
+   *
+   * @param index 0 to size - 1
+   * @return volts
+   * @throws IndexOutOfBoundsException if there is no such point
+   * @throws IllegalStateException if the record is an envelope
+   */
+  public double volts(int index) {
+    return value(single(), index);
+  }
+
+  /**
+   * The least value of a point.
+   *
+   * @param index 0 to size - 1
+   * @return volts; the value of the point unless the record is an envelope
+   * @throws IndexOutOfBoundsException if there is no such point
+   */
+  public double lower(int index) {
+    return value(lower, index);
+  }
+
+  /**
+   * The greatest value of a point.
+   *
+   * @param index 0 to size - 1
+   * @return volts; the value of the point unless the record is an envelope
+   * @throws IndexOutOfBoundsException if there is no such point
+   */
+  public double upper(int index) {
+    return value(upper, index);
+  }
+
+  /**
+   * All values.
+   *
+   * @return a new array of volts
+   * @throws IllegalStateException if the record is an envelope
+   */
+  public double[] volts() {
+    return values(single());
+  }
+
+  /**
+   * All least values.
+   *
+   * @return a new array of volts
+   */
+  public double[] lower() {
+    return values(lower);
+  }
+
+  /**
+   * All greatest values.
+   *
+   * @return a new array of volts
+   */
+  public double[] upper() {
+    return values(upper);
+  }
+
+  /**
+   * Whether the points are codes. They are not without a converter, and not as a mean of several
+   * acquisitions.
+   *
+   * @return true if there are codes
+   */
+  public boolean hasCodes() {
+    return lower.codes() != null;
+  }
+
+  /**
+   * The code of a point; it stands for offset + code x {@link #stepVolts}.
+   *
+   * @param index 0 to size - 1
+   * @return the code in stored bits
+   * @throws IndexOutOfBoundsException if there is no such point
+   * @throws IllegalStateException if the record has no codes or is an envelope
+   */
+  public int code(int index) {
+    return code(single(), index);
+  }
+
+  /**
+   * The code of the least value of a point.
+   *
+   * @param index 0 to size - 1
+   * @return the code in stored bits
+   * @throws IndexOutOfBoundsException if there is no such point
+   * @throws IllegalStateException if the record has no codes
+   */
+  public int lowerCode(int index) {
+    return code(lower, index);
+  }
+
+  /**
+   * The code of the greatest value of a point.
+   *
+   * @param index 0 to size - 1
+   * @return the code in stored bits
+   * @throws IndexOutOfBoundsException if there is no such point
+   * @throws IllegalStateException if the record has no codes
+   */
+  public int upperCode(int index) {
+    return code(upper, index);
+  }
+
+  /**
+   * The step between neighbouring codes of a single acquisition, as stored.
+   *
+   * @return full scale/2<sup>stored bits</sup> in volts; 0 for infinite resolution
+   */
+  public double stepVolts() {
+    return stepVolts;
+  }
+
+  /**
+   * The voltage at code 0.
+   *
+   * @return volts
+   */
+  public double offsetVolts() {
+    return offsetVolts;
+  }
+
+  /**
+   * The start of the span.
+   *
+   * @return seconds: the instant of raw sample 0
+   */
+  public double startSeconds() {
+    return startSeconds;
+  }
+
+  /**
+   * Stored points per second.
+   *
+   * @return Hz
+   */
+  public double rateHz() {
+    return rawRateHz / factor;
+  }
+
+  /**
+   * The length of the span.
+   *
+   * @return seconds: size/rate
+   */
+  public double spanSeconds() {
+    return (double) size * factor / rawRateHz;
+  }
+
+  /**
+   * The instant a point stands for: of a picked sample, its own; of a mean or of extremes, the
+   * middle of the samples.
+   *
+   * @param index 0 to size - 1
+   * @return seconds
+   * @throws IndexOutOfBoundsException if there is no such point
+   */
+  public double timeSeconds(int index) {
+    if (index < 0 || index >= size) {
+      throw new IndexOutOfBoundsException("index = " + index + ": must be from 0 to " + (size - 1));
+    }
+    return startSeconds + ((double) index * factor + centre) / rawRateHz;
+  }
+
+  /**
+   * What else is to be said about the record.
+   *
+   * @return the flags that are raised, unmodifiable
+   */
+  public Set<Flag> flags() {
+    Set<Flag> flags = EnumSet.noneOf(Flag.class);
+    if (clippedLow > 0) {
+      flags.add(Flag.CLIPPED_LOW);
+    }
+    if (clippedHigh > 0) {
+      flags.add(Flag.CLIPPED_HIGH);
+    }
+    return Collections.unmodifiableSet(flags);
+  }
+
+  /**
+   * How many raw samples, of all acquisitions, lay below the range.
+   *
+   * @return 0 or more
+   */
+  public long clippedLow() {
+    return clippedLow;
+  }
+
+  /**
+   * How many raw samples, of all acquisitions, lay above the range.
+   *
+   * @return 0 or more
+   */
+  public long clippedHigh() {
+    return clippedHigh;
+  }
+
+  private Points single() {
+    if (envelope) {
+      throw new IllegalStateException(
+          "an envelope has two values a point: ask for the lower or the upper one");
+    }
+    return lower;
+  }
+
+  private double value(Points points, int index) {
+    return points.codes() != null
+        ? offsetVolts + points.codes()[index] * stepVolts
+        : points.volts()[index];
+  }
+
+  private double[] values(Points points) {
+    if (points.codes() == null) {
+      return points.volts().clone();
+    }
+    double[] volts = new double[size];
+    for (int i = 0; i < size; i++) {
+      volts[i] = offsetVolts + points.codes()[i] * stepVolts;
+    }
+    return volts;
+  }
+
+  private static int code(Points points, int index) {
+    if (points.codes() == null) {
+      throw new IllegalStateException("the record holds volts, no codes");
+    }
+    return points.codes()[index];
+  }
+
+  @Override
+  public String toString() {
+    StringBuilder words = new StringBuilder();
+    words.append(size).append(envelope ? " pairs" : size == 1 ? " point" : " points");
+    words.append(" over ").append(Quantity.of(spanSeconds(), "s"));
+    if (startSeconds != 0) {
+      words.append(" from ").append(Quantity.of(startSeconds, "s"));
+    }
+    if (stepVolts > 0) {
+      words.append(", step ").append(Quantity.of(stepVolts, "V"));
+    }
+    if (clippedLow > 0) {
+      words.append(", clipped low: ").append(clippedLow);
+    }
+    if (clippedHigh > 0) {
+      words.append(", clipped high: ").append(clippedHigh);
+    }
+    return words.toString();
+  }
+}

@@ -1,0 +1,364 @@
+package org.asmeasured.capture;
+
+import org.asmeasured.acquisition.Decimation;
+import org.asmeasured.acquisition.Ensemble;
+import org.asmeasured.acquisition.Pick;
+import org.asmeasured.digitizer.Converter;
+import org.asmeasured.digitizer.IdealConverter;
+import org.asmeasured.frontend.AnalogStage;
+import org.asmeasured.frontend.Bandwidth;
+import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.FrontEnd;
+import org.asmeasured.frontend.Termination;
+import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.internal.Quantity;
+import org.asmeasured.internal.Require;
+import org.asmeasured.linear.Response;
+import org.asmeasured.signal.Signal;
+import org.asmeasured.signal.Waveform;
+
+/**
+ * Everything that stands between a signal and its stored points. Immutable; each method that is
+ * given a value returns another setup.
+ *
+ * @param frontEnd the analog stages
+ * @param vertical the span of the converter, and the errors of gain and offset
+ * @param startSeconds the instant of raw sample 0 and the start of the record, -1e12 to 1e12 s
+ * @param rateHz raw samples per second, 1e-9 to 1e15 Hz
+ * @param points stored points, 1 to 2<sup>28</sup>
+ * @param converter which code a sample gets
+ * @param decimation how raw samples are reduced to stored points
+ * @param ensemble what is done over acquisitions
+ */
+public record Setup(
+    FrontEnd frontEnd,
+    VerticalScale vertical,
+    double startSeconds,
+    double rateHz,
+    int points,
+    Converter converter,
+    Decimation decimation,
+    Ensemble ensemble) {
+  /** The greatest number of stored points. */
+  public static final int MAX_POINTS = 1 << 28;
+
+  /**
+   * Checks the values, those that a stage of the user's own reports too.
+   *
+   * @param frontEnd the analog stages
+   * @param vertical the span of the converter, and the errors of gain and offset
+   * @param startSeconds the instant of raw sample 0 and the start of the record, -1e12 to 1e12 s
+   * @param rateHz raw samples per second, 1e-9 to 1e15 Hz
+   * @param points stored points, 1 to 2<sup>28</sup>
+   * @param converter which code a sample gets
+   * @param decimation how raw samples are reduced to stored points
+   * @param ensemble what is done over acquisitions
+   * @throws IllegalArgumentException if one is out of range
+   * @throws NullPointerException if one is missing
+   */
+  public Setup {
+    Require.present("frontEnd", frontEnd);
+    Require.present("vertical", vertical);
+    Require.instant("startSeconds", startSeconds);
+    Require.hertz("rateHz", rateHz);
+    Require.inRange("points", points, 1, MAX_POINTS);
+    Require.present("converter", converter);
+    Require.inRange("converter.bits", converter.bits(), 0, Converter.MAX_BITS);
+    Require.present("decimation", decimation);
+    Require.inRange("decimation.factor", decimation.factor(), 1, Decimation.MAX_FACTOR);
+    Require.inRange("decimation.lead", decimation.lead(), 0, Decimation.MAX_FACTOR);
+    if (converter.bits() > 0) {
+      Require.inRange(
+          "decimation.storedBits", decimation.storedBits(converter.bits()), 1, Converter.MAX_BITS);
+    }
+    Require.present("ensemble", ensemble);
+  }
+
+  /**
+   * Every stage ideal: the record is the signal at the instants of the clock, from t = 0. The
+   * vertical scale, which has no effect before there is a converter, is 1 V per division.
+   *
+   * @param rateHz samples per second, 1e-9 to 1e15 Hz
+   * @param points stored points, 1 to 2<sup>28</sup>
+   * @return the setup
+   * @throws IllegalArgumentException if either is out of range
+   */
+  public static Setup ideal(double rateHz, int points) {
+    return new Setup(
+        FrontEnd.ideal(),
+        VerticalScale.of(1),
+        0,
+        rateHz,
+        points,
+        Converter.none(),
+        new Pick(1),
+        Ensemble.single());
+  }
+
+  /**
+   * With another front end.
+   *
+   * @param value the analog stages
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup frontEnd(FrontEnd value) {
+    return new Setup(
+        value, vertical, startSeconds, rateHz, points, converter, decimation, ensemble);
+  }
+
+  /**
+   * With another source.
+   *
+   * @param ohms resistance, 0 to 1e12 ohm
+   * @return the setup
+   * @throws IllegalArgumentException if it is out of range
+   */
+  public Setup source(double ohms) {
+    return frontEnd(frontEnd.withSource(ohms));
+  }
+
+  /**
+   * With another termination.
+   *
+   * @param value what the source drives
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup termination(Termination value) {
+    return frontEnd(frontEnd.withTermination(value));
+  }
+
+  /**
+   * With another coupling.
+   *
+   * @param value DC or AC
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup coupling(Coupling value) {
+    return frontEnd(frontEnd.withCoupling(value));
+  }
+
+  /**
+   * With one more analog stage, after those of the user's own that are there.
+   *
+   * @param stage the stage
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup stage(AnalogStage stage) {
+    return frontEnd(frontEnd.withStage(stage));
+  }
+
+  /**
+   * With another bandwidth of the analog path.
+   *
+   * @param value the bandwidth
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup bandwidth(Bandwidth value) {
+    return frontEnd(frontEnd.withBandwidth(value));
+  }
+
+  /**
+   * With another bandwidth limit.
+   *
+   * @param value the limit; {@link Bandwidth#unlimited()} switches it off
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup limit(Bandwidth value) {
+    return frontEnd(frontEnd.withLimit(value));
+  }
+
+  /**
+   * With another vertical scale.
+   *
+   * @param value the scale
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup vertical(VerticalScale value) {
+    return new Setup(
+        frontEnd, value, startSeconds, rateHz, points, converter, decimation, ensemble);
+  }
+
+  /**
+   * With another number of volts per division; divisions, offset and errors stay.
+   *
+   * @param voltsPerDivision 1e-9 to 1e6 V
+   * @return the setup
+   * @throws IllegalArgumentException if it is out of range
+   */
+  public Setup scale(double voltsPerDivision) {
+    return vertical(vertical.withVoltsPerDivision(voltsPerDivision));
+  }
+
+  /**
+   * With another start.
+   *
+   * @param seconds the instant of raw sample 0, -1e12 to 1e12 s
+   * @return the setup
+   * @throws IllegalArgumentException if it is out of range
+   */
+  public Setup startingAt(double seconds) {
+    return new Setup(frontEnd, vertical, seconds, rateHz, points, converter, decimation, ensemble);
+  }
+
+  /**
+   * With another raw sample rate.
+   *
+   * @param value raw samples per second, 1e-9 to 1e15 Hz
+   * @return the setup
+   * @throws IllegalArgumentException if it is out of range
+   */
+  public Setup rateHz(double value) {
+    return new Setup(
+        frontEnd, vertical, startSeconds, value, points, converter, decimation, ensemble);
+  }
+
+  /**
+   * With another number of stored points.
+   *
+   * @param value 1 to 2<sup>28</sup>
+   * @return the setup
+   * @throws IllegalArgumentException if it is out of range
+   */
+  public Setup points(int value) {
+    return new Setup(
+        frontEnd, vertical, startSeconds, rateHz, value, converter, decimation, ensemble);
+  }
+
+  /**
+   * With another converter.
+   *
+   * @param value the converter; {@link Converter#none()} stores volts as they are
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup converter(Converter value) {
+    return new Setup(frontEnd, vertical, startSeconds, rateHz, points, value, decimation, ensemble);
+  }
+
+  /**
+   * With an ideal converter.
+   *
+   * @param bits 1 to 24
+   * @return the setup
+   * @throws IllegalArgumentException if the number is out of range
+   */
+  public Setup bits(int bits) {
+    return converter(new IdealConverter(bits));
+  }
+
+  /**
+   * With another decimation.
+   *
+   * @param value how raw samples are reduced
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup decimation(Decimation value) {
+    return new Setup(frontEnd, vertical, startSeconds, rateHz, points, converter, value, ensemble);
+  }
+
+  /**
+   * With another ensemble.
+   *
+   * @param value what is done over acquisitions
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup ensemble(Ensemble value) {
+    return new Setup(
+        frontEnd, vertical, startSeconds, rateHz, points, converter, decimation, value);
+  }
+
+  /**
+   * With the mean of several acquisitions.
+   *
+   * @param count 1 to 65 536
+   * @return the setup
+   * @throws IllegalArgumentException if the number is out of range
+   */
+  public Setup averaging(int count) {
+    return ensemble(Ensemble.averageOf(count));
+  }
+
+  /**
+   * Stored points per second.
+   *
+   * @return raw rate/decimation factor
+   */
+  public double storedRateHz() {
+    return rateHz / decimation.factor();
+  }
+
+  /**
+   * The time that the record covers.
+   *
+   * @return points/stored rate
+   */
+  public double spanSeconds() {
+    return (double) points * decimation.factor() / rateHz;
+  }
+
+  /**
+   * What arrives at the sampler: the signal behind the front end and the errors of the vertical
+   * scale, in closed form. An error of the offset enters ahead of the bandwidth, and passes through
+   * the direct-current gains of what follows.
+   *
+   * @param signal the open-circuit voltage of the source
+   * @return the signal itself if every analog stage is ideal
+   * @throws NullPointerException if the signal is missing
+   */
+  public Waveform analogOutput(Signal signal) {
+    Require.present("signal", signal);
+    Response response = frontEnd.response();
+    Waveform output = response.isIdentity() ? signal : response.of(signal);
+    return vertical.isExact()
+        ? output
+        : new AffineWaveform(output, 1 + vertical.gainError(), shiftVolts());
+  }
+
+  /** What the offset error amounts to at the sampler. */
+  double shiftVolts() {
+    double volts = vertical.offsetError() * vertical.fullScaleVolts();
+    return volts * frontEnd.bandwidth().response().dcGain() * frontEnd.limit().response().dcGain();
+  }
+
+  /**
+   * Captures a signal. The result depends on the signal and this setup alone.
+   *
+   * @param signal the open-circuit voltage of the source
+   * @return the stored points
+   * @throws NullPointerException if the signal is missing
+   * @throws IllegalStateException if a stage, converter or decimation of the user's own breaks its
+   *     contract
+   */
+  public Record capture(Signal signal) {
+    return new Acquisition(this, Require.present("signal", signal)).record();
+  }
+
+  @Override
+  public String toString() {
+    StringBuilder words = new StringBuilder();
+    words.append(frontEnd);
+    if (!converter.isIdeal() || !vertical.isExact()) {
+      words.append("; ").append(vertical);
+    }
+    words.append("; ").append(Quantity.of(rateHz, "samples/s"));
+    if (startSeconds != 0) {
+      words.append(" from ").append(Quantity.of(startSeconds, "s"));
+    }
+    words.append("; ").append(converter);
+    words.append("; ").append(decimation);
+    if (!ensemble.isSingle()) {
+      words.append("; ").append(ensemble);
+    }
+    words.append("; ").append(points).append(points == 1 ? " point" : " points");
+    return words.toString();
+  }
+}

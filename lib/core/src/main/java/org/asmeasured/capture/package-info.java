@@ -1,0 +1,36 @@
+/**
+ * The whole setup as one value, and the record that it makes of a signal.
+ *
+ * <p><b>The idea.</b> A {@link org.asmeasured.capture.Setup} says everything that stands between a
+ * signal and its stored points: front end, vertical scale, clock, converter, decimation, ensemble.
+ * It is immutable, so settings can be compared, and stages switched in and out one by one. {@link
+ * org.asmeasured.capture.Setup#capture} carries a signal through:
+ *
+ * <ol>
+ *   <li>The analog output is evaluated in closed form at the raw sample instants, start + k/rate,
+ *       block by block. There is no oversampling, and no error of its own to hide among the errors
+ *       being predicted.
+ *   <li>Gain and offset errors of the vertical scale are applied.
+ *   <li>Volts become levels, (v - offset)/q with q = full scale/2<sup>bits</sup>, and the converter
+ *       makes codes of them. Samples beyond the outer half step of the end codes are counted as
+ *       clipped.
+ *   <li>The decimation reduces codes to stored points, which are rounded to the stored bits.
+ *   <li>Acquisitions are averaged, if the ensemble says so.
+ * </ol>
+ *
+ * <p><b>Ideal = identity.</b> With every stage ideal, the record holds the signal's own values at
+ * the instants, bit for bit.
+ *
+ * <p><b>Time.</b> A record covers the span from its start to its start plus size/(stored rate):
+ * each point owns one interval. Within its interval a point stands where its decimation puts it
+ * ({@link org.asmeasured.capture.Record#timeSeconds}). The truth of a reading is taken over that
+ * same span.
+ *
+ * <p><b>Flags, not exceptions.</b> What a real record would show, a clipped top for one, is a
+ * {@link org.asmeasured.capture.Flag} on the record with a count beside it.
+ *
+ * <p><b>Limits of validity.</b> No noise, no clock error, no trigger: the record starts at the
+ * instant it is told. All raw samples are evaluated, those that no stored point keeps too, because
+ * they may clip.
+ */
+package org.asmeasured.capture;

@@ -1,0 +1,65 @@
+package org.asmeasured.digitizer;
+
+/**
+ * Turns levels into codes. Open: a converter of your own needs a number of bits and one method.
+ *
+ * <p>An implementation is immutable and may be used by several threads at once. What becomes of a
+ * sample depends on its level alone, not on its neighbours nor on the place where a block ends.
+ */
+public interface Converter {
+  /** The greatest number of bits. */
+  int MAX_BITS = 24;
+
+  /**
+   * Infinite resolution and no range: the volts are stored as they are.
+   *
+   * @return the converter that changes nothing
+   */
+  static Converter none() {
+    return NoConverter.INSTANCE;
+  }
+
+  /**
+   * The number of bits.
+   *
+   * @return 1 to 24; 0 for infinite resolution, and then {@link #convert} is not called
+   */
+  int bits();
+
+  /**
+   * Replaces levels by codes, in place. NaN stays NaN; infinite levels get the end codes.
+   *
+   * @param levels on entry (v - offset)/q, real numbers of any size; on return whole numbers from
+   *     {@link #lowestCode} to {@link #highestCode}
+   * @param offset index of the first
+   * @param count how many, 0 or more
+   */
+  void convert(double[] levels, int offset, int count);
+
+  /**
+   * Whether the converter changes nothing at all.
+   *
+   * @return true for infinite resolution
+   */
+  default boolean isIdeal() {
+    return bits() == 0;
+  }
+
+  /**
+   * The code at the low end of the range.
+   *
+   * @return -2<sup>bits-1</sup>; 0 for infinite resolution
+   */
+  default int lowestCode() {
+    return bits() == 0 ? 0 : -(1 << (bits() - 1));
+  }
+
+  /**
+   * The code at the high end of the range.
+   *
+   * @return 2<sup>bits-1</sup> - 1; 0 for infinite resolution
+   */
+  default int highestCode() {
+    return bits() == 0 ? 0 : (1 << (bits() - 1)) - 1;
+  }
+}

@@ -1,0 +1,196 @@
+package org.asmeasured.frontend;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.asmeasured.internal.Require;
+import org.asmeasured.linear.Response;
+
+/**
+ * The analog chain from the source to the sampler, without the vertical scale.
+ *
+ * @param sourceOhms resistance of the source, 0 to 1e12 ohm; 0 is ideal
+ * @param termination what the source drives
+ * @param coupling DC or AC
+ * @param own further stages, after the coupling and ahead of the bandwidth; none is ideal
+ * @param bandwidth of the analog path
+ * @param limit the bandwidth limit; unlimited when it is switched off
+ */
+public record FrontEnd(
+    double sourceOhms,
+    Termination termination,
+    Coupling coupling,
+    List<AnalogStage> own,
+    Bandwidth bandwidth,
+    Bandwidth limit) {
+  private static final FrontEnd IDEAL =
+      new FrontEnd(
+          0,
+          Termination.oneMegohm(),
+          Coupling.dc(),
+          List.of(),
+          Bandwidth.unlimited(),
+          Bandwidth.unlimited());
+
+  /**
+   * Checks and copies the values.
+   *
+   * @param sourceOhms resistance of the source, 0 to 1e12 ohm; 0 is ideal
+   * @param termination what the source drives
+   * @param coupling DC or AC
+   * @param own further stages, after the coupling and ahead of the bandwidth; none is ideal
+   * @param bandwidth of the analog path
+   * @param limit the bandwidth limit; unlimited when it is switched off
+   * @throws IllegalArgumentException if the resistance is out of range, or its time constant with
+   *     the capacitance of the termination is, or the chain has more poles than a response can have
+   * @throws NullPointerException if a value, or one of the user's own stages, is missing
+   */
+  public FrontEnd {
+    Require.present("loading", new Loading(sourceOhms, termination));
+    Require.present("coupling", coupling);
+    Require.present("own", own);
+    for (int i = 0; i < own.size(); i++) {
+      Require.present("own[" + i + "]", own.get(i));
+      Require.present("own[" + i + "].name", own.get(i).name());
+      Require.present("own[" + i + "].response", own.get(i).response());
+    }
+    own = List.copyOf(own);
+    Require.present("bandwidth", bandwidth);
+    Require.present("limit", limit);
+    // A chain of more poles than a response can have is refused here, not at the first capture.
+    product(chain(sourceOhms, termination, coupling, own, bandwidth, limit));
+  }
+
+  /**
+   * Every stage ideal: an ideal source into 1 Mohm, direct coupling, unlimited bandwidth.
+   *
+   * @return the front end
+   */
+  public static FrontEnd ideal() {
+    return IDEAL;
+  }
+
+  /**
+   * The same chain behind another source.
+   *
+   * @param ohms 0 to 1e12 ohm
+   * @return the front end
+   * @throws IllegalArgumentException if the value is out of range
+   */
+  public FrontEnd withSource(double ohms) {
+    return new FrontEnd(ohms, termination, coupling, own, bandwidth, limit);
+  }
+
+  /**
+   * The same chain with another termination.
+   *
+   * @param value the termination
+   * @return the front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withTermination(Termination value) {
+    return new FrontEnd(sourceOhms, value, coupling, own, bandwidth, limit);
+  }
+
+  /**
+   * The same chain with another coupling.
+   *
+   * @param value the coupling
+   * @return the front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withCoupling(Coupling value) {
+    return new FrontEnd(sourceOhms, termination, value, own, bandwidth, limit);
+  }
+
+  /**
+   * The same chain with one more stage of the user's own, after those that are there.
+   *
+   * @param stage the stage
+   * @return the front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withStage(AnalogStage stage) {
+    Require.present("stage", stage);
+    List<AnalogStage> longer = new ArrayList<>(own);
+    longer.add(stage);
+    return new FrontEnd(sourceOhms, termination, coupling, longer, bandwidth, limit);
+  }
+
+  /**
+   * The same chain with another bandwidth.
+   *
+   * @param value the bandwidth of the analog path
+   * @return the front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withBandwidth(Bandwidth value) {
+    return new FrontEnd(sourceOhms, termination, coupling, own, value, limit);
+  }
+
+  /**
+   * The same chain with another bandwidth limit.
+   *
+   * @param value the limit; {@link Bandwidth#unlimited()} switches it off
+   * @return the front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withLimit(Bandwidth value) {
+    return new FrontEnd(sourceOhms, termination, coupling, own, bandwidth, value);
+  }
+
+  /**
+   * Every stage, ideal ones too, from the source to the sampler. The errors of the vertical scale,
+   * which belong to another value, stand ahead of the last two.
+   *
+   * @return loading, coupling, the user's own stages, bandwidth, bandwidth limit
+   */
+  public List<AnalogStage> stages() {
+    return chain(sourceOhms, termination, coupling, own, bandwidth, limit);
+  }
+
+  private static List<AnalogStage> chain(
+      double sourceOhms,
+      Termination termination,
+      Coupling coupling,
+      List<AnalogStage> own,
+      Bandwidth bandwidth,
+      Bandwidth limit) {
+    List<AnalogStage> stages = new ArrayList<>();
+    stages.add(new Loading(sourceOhms, termination));
+    stages.add(coupling);
+    stages.addAll(own);
+    stages.add(bandwidth);
+    stages.add(limit.asLimit());
+    return List.copyOf(stages);
+  }
+
+  /**
+   * What the whole chain does to a signal: the product of the stages that are not ideal.
+   *
+   * @return the identity if every stage is ideal
+   */
+  public Response response() {
+    return product(stages());
+  }
+
+  private static Response product(List<AnalogStage> stages) {
+    Response product = Response.identity();
+    for (AnalogStage stage : stages) {
+      if (!stage.isIdeal()) {
+        product = product.isIdentity() ? stage.response() : product.times(stage.response());
+      }
+    }
+    return product;
+  }
+
+  @Override
+  public String toString() {
+    String words =
+        stages().stream()
+            .filter(stage -> !stage.isIdeal())
+            .map(Object::toString)
+            .collect(Collectors.joining("; "));
+    return words.isEmpty() ? "ideal front end" : words;
+  }
+}

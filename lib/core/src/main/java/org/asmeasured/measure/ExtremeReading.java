@@ -1,0 +1,98 @@
+package org.asmeasured.measure;
+
+import org.asmeasured.capture.Record;
+import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Measured.NotTaken;
+import org.asmeasured.measure.Measured.Value;
+import org.asmeasured.signal.Waveform;
+
+/** The least and the greatest value, and how far they are apart. */
+final class ExtremeReading implements Reading {
+
+  enum Which {
+    MINIMUM("minimum"),
+    MAXIMUM("maximum"),
+    PEAK_TO_PEAK("peak to peak");
+
+    private final String words;
+
+    Which(String words) {
+      this.words = words;
+    }
+  }
+
+  private final Which which;
+
+  ExtremeReading(Which which) {
+    this.which = which;
+  }
+
+  @Override
+  public String name() {
+    return which.words;
+  }
+
+  @Override
+  public String unit() {
+    return "V";
+  }
+
+  @Override
+  public Measured of(Record record) {
+    Require.present("record", record);
+    return Spans.clipped(record, which != Which.MAXIMUM, which != Which.MINIMUM)
+        .orElseGet(() -> taken(record));
+  }
+
+  private Measured taken(Record record) {
+    switch (which) {
+      case MINIMUM:
+        return new Value(minimum(record));
+      case MAXIMUM:
+        return new Value(maximum(record));
+      default:
+        if (record.size() < 2 && !record.isEnvelope()) {
+          return new NotTaken("a single point has no peak to peak");
+        }
+        return new Value(maximum(record) - minimum(record));
+    }
+  }
+
+  static double minimum(Record record) {
+    double least = record.lower(0);
+    for (int i = 1; i < record.size(); i++) {
+      least = Math.min(least, record.lower(i));
+    }
+    return least;
+  }
+
+  static double maximum(Record record) {
+    double greatest = record.upper(0);
+    for (int i = 1; i < record.size(); i++) {
+      greatest = Math.max(greatest, record.upper(i));
+    }
+    return greatest;
+  }
+
+  @Override
+  public Measured of(Waveform truth, double fromSeconds, double toSeconds) {
+    return Spans.taken(truth, fromSeconds, toSeconds, () -> taken(truth, fromSeconds, toSeconds));
+  }
+
+  private Measured taken(Waveform truth, double fromSeconds, double toSeconds) {
+    switch (which) {
+      case MINIMUM:
+        return new Value(truth.minimum(fromSeconds, toSeconds));
+      case MAXIMUM:
+        return new Value(truth.maximum(fromSeconds, toSeconds));
+      default:
+        return new Value(
+            truth.maximum(fromSeconds, toSeconds) - truth.minimum(fromSeconds, toSeconds));
+    }
+  }
+
+  @Override
+  public String toString() {
+    return name();
+  }
+}

@@ -1,0 +1,45 @@
+/**
+ * Readings from a record, and the same readings of the truth.
+ *
+ * <p><b>The idea.</b> A {@link org.asmeasured.measure.Reading} is one definition applied twice: to
+ * the points of a record, as an instrument would, and to a waveform in closed form, where sums
+ * become integrals and crossings become roots. The difference of the two is the error of the
+ * capture, and of nothing else.
+ *
+ * <p><b>Definitions.</b> Over the points v<sub>i</sub> of a record, i = 1 ... n, and over the span
+ * of a waveform v(t):
+ *
+ * <table>
+ * <caption>Readings</caption>
+ * <tr><th>reading</th><th>of a record</th><th>of a waveform</th></tr>
+ * <tr><td>mean</td><td>sum of v/n</td><td>integral of v/span</td></tr>
+ * <tr><td>RMS</td><td>root of the sum of v<sup>2</sup>/n</td><td>root of the integral of v<sup>2</sup>/span</td></tr>
+ * <tr><td>AC RMS</td><td>RMS of v - mean</td><td>the same</td></tr>
+ * <tr><td>minimum, maximum</td><td>least, greatest value</td><td>least, greatest, both sides of a jump included</td></tr>
+ * <tr><td>peak to peak</td><td>maximum - minimum</td><td>the same</td></tr>
+ * <tr><td>period</td><td colspan="2">mean over the whole cycles between rising crossings of the level midway between
+ *     minimum and maximum; a crossing counts if the value has been below that level by a tenth of the peak to peak
+ *     since the one before</td></tr>
+ * <tr><td>rise time</td><td colspan="2">of the first whole rising transition, from the last crossing of the 10 % level to
+ *     the first of the 90 % level after it</td></tr>
+ * </table>
+ *
+ * <p>Between the points of a record, crossings are interpolated linearly (IEEE Std 181, transition
+ * instants; clause from memory). The 0 % and 100 % levels are minimum and maximum, that Standard's
+ * peak-magnitude method (from memory), or are given.
+ *
+ * <p><b>A reading that cannot be taken says why.</b> It is {@link
+ * org.asmeasured.measure.Measured.NotTaken} with a reason: no transition, a clipped top, an edge
+ * faster than the points, the mean of an envelope. Never NaN, never a number that looks like one.
+ * Clipping spoils whatever rests on the values beyond the range: the extremes on that side, mean,
+ * RMS, levels; it does not spoil the period.
+ *
+ * <p><b>Accuracy.</b> Sums over a record are compensated: their error does not grow with its
+ * length. Roots are bracketed between the knots of a waveform and found to 1e-13 of the bracket, or
+ * to the last place of the instant.
+ *
+ * <p><b>Limits of validity.</b> Noise moves minimum and maximum outwards, and all levels that rest
+ * on them. The span of a record is what it is: mean and RMS over a broken number of cycles differ
+ * from those over whole ones, in the truth too.
+ */
+package org.asmeasured.measure;
