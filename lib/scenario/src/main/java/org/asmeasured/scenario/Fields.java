@@ -1,0 +1,231 @@
+package org.asmeasured.scenario;
+
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.asmeasured.scenario.Json.Type;
+
+/**
+ * The members of one JSON object, against the keys that it may have. Which keys are there is
+ * settled when it is made; each accessor then checks the type. Ranges are the business of whoever
+ * takes the values: {@link #build} gives what they refuse its place.
+ */
+final class Fields {
+  private static final double EXACT_WHOLE = 0x1p53;
+  // The core's grammar: parameter, with an index where it is an array, then its value.
+  private static final Pattern PARAMETER = Pattern.compile("^(\\w+)(?:\\[(\\d+)\\])?(?:\\.\\w+)? ");
+  private static final Pattern NOT_ZERO = Pattern.compile("^[^eE]*[1-9].*");
+
+  private final Json node;
+  private final List<String> declared;
+
+  private Fields(Json node, List<String> declared) {
+    this.node = node;
+    this.declared = declared;
+  }
+
+  /**
+   * Checks which keys are there.
+   *
+   * @param what what the object is, for messages: "a sine"
+   */
+  static Fields of(Json node, String what, List<String> required, List<String> optional) {
+    if (node.type != Type.OBJECT) {
+      throw node.refused(
+          what + " = " + node.shown() + " is " + node.type.words + ": must be an object");
+    }
+    List<String> declared = new ArrayList<>(required);
+    declared.addAll(optional);
+    List<String> absent = new ArrayList<>(declared);
+    absent.removeAll(node.members().keySet());
+    for (var member : node.members().entrySet()) {
+      if (!declared.contains(member.getKey())) {
+        String hint = Keys.hint(member.getKey(), absent);
+        String keys = hint.isEmpty() ? ": " + what + " has " + String.join(", ", declared) : hint;
+        throw member
+            .getValue()
+            .keyRefused("unknown key \"" + member.getKey() + "\" in " + what + keys);
+      }
+    }
+    for (String key : required) {
+      if (!node.members().containsKey(key)) {
+        String unit = Keys.unit(key);
+        throw node.refused(
+            "key \""
+                + key
+                + "\""
+                + (unit.isEmpty() ? "" : ", in " + unit + ",")
+                + " is missing: "
+                + what
+                + " must have it");
+      }
+    }
+    return new Fields(node, declared);
+  }
+
+  Json node() {
+    return node;
+  }
+
+  boolean has(String key) {
+    check(key);
+    return node.members().containsKey(key);
+  }
+
+  /** The value of a key that is there. */
+  Json child(String key) {
+    check(key);
+    return node.members().get(key);
+  }
+
+  String text(String key) {
+    Json child = typed(key, Type.STRING);
+    if (child.text.isBlank()) {
+      throw child.refused(
+          key + " = " + child.shown() + ": must have at least one character that shows");
+    }
+    return child.text;
+  }
+
+  boolean flagOr(String key, boolean otherwise) {
+    return has(key) ? Boolean.parseBoolean(typed(key, Type.BOOLEAN).text) : otherwise;
+  }
+
+  double number(String key) {
+    check(key);
+    return number(node.members().get(key), key);
+  }
+
+  double numberOr(String key, double otherwise) {
+    return has(key) ? number(key) : otherwise;
+  }
+
+  int whole(String key) {
+    Json child = typed(key, Type.NUMBER);
+    double value = number(child, key);
+    boolean exact =
+        Math.abs(value) <= EXACT_WHOLE
+            && (value == 0 || new BigDecimal(child.text).stripTrailingZeros().scale() <= 0);
+    if (!exact) {
+      throw child.refused(key + " = " + child.shown() + ": must be a whole number");
+    }
+    if (value != (int) value) {
+      throw child.refused(
+          key
+              + " = "
+              + child.shown()
+              + ": must be from "
+              + Integer.MIN_VALUE
+              + " to "
+              + Integer.MAX_VALUE);
+    }
+    return (int) value;
+  }
+
+  int wholeOr(String key, int otherwise) {
+    return has(key) ? whole(key) : otherwise;
+  }
+
+  double[] numbers(String key) {
+    List<Json> items = list(key);
+    double[] values = new double[items.size()];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = number(items.get(i), key);
+    }
+    return values;
+  }
+
+  List<Json> list(String key) {
+    return typed(key, Type.ARRAY).items();
+  }
+
+  /**
+   * Builds something from these fields. What it refuses by an {@link IllegalArgumentException} is
+   * given the place of the parameter it names, or of the object.
+   */
+  <T> T build(Function<Fields, T> builder) {
+    try {
+      return builder.apply(this);
+    } catch (IllegalArgumentException e) {
+      String message = String.valueOf(e.getMessage()).replaceAll("\\.$", "");
+      throw culprit(message).refused(message, e);
+    }
+  }
+
+  private Json culprit(String message) {
+    Matcher named = PARAMETER.matcher(message);
+    if (!named.find()) {
+      return node;
+    }
+    // Where a parameter has no unit in its name, its key has: poles, polesRadiansPerSecond.
+    String parameter = named.group(1);
+    Json child = node.members().get(parameter);
+    if (child == null) {
+      child = node.members().get(parameter + "RadiansPerSecond");
+    }
+    if (child == null) {
+      return node;
+    }
+    if (named.group(2) == null || child.type != Type.ARRAY) {
+      return child;
+    }
+    int index = Integer.parseInt(named.group(2));
+    return index < child.items().size() ? child.items().get(index) : child;
+  }
+
+  private Json typed(String key, Type type) {
+    check(key);
+    Json child = node.members().get(key);
+    if (child.type != type) {
+      throw child.refused(
+          key
+              + " = "
+              + child.shown()
+              + " is "
+              + child.type.words
+              + ": must be "
+              + wanted(key, type));
+    }
+    return child;
+  }
+
+  private static String wanted(String key, Type type) {
+    String unit = Keys.unit(key);
+    return type.words + (type == Type.NUMBER && !unit.isEmpty() ? ", in " + unit : "");
+  }
+
+  private static double number(Json value, String key) {
+    if (value.type != Type.NUMBER) {
+      throw value.refused(
+          key
+              + " = "
+              + value.shown()
+              + " is "
+              + value.type.words
+              + ": must be "
+              + wanted(key, Type.NUMBER));
+    }
+    double number = Double.parseDouble(value.text);
+    boolean vanished = number == 0 && NOT_ZERO.matcher(value.text).matches();
+    if (Double.isInfinite(number) || vanished) {
+      String unit = Keys.unit(key);
+      throw value.refused(
+          key
+              + " = "
+              + value.shown()
+              + (unit.isEmpty() ? "" : " " + unit)
+              + ": does not fit in a double, whose modulus is 0 or from 4.9e-324 to 1.8e308");
+    }
+    return number;
+  }
+
+  // A slip in this module, not in a file.
+  private void check(String key) {
+    if (!declared.contains(key)) {
+      throw new IllegalStateException("key " + key + " was not declared");
+    }
+  }
+}

@@ -1,0 +1,94 @@
+package org.asmeasured.scenario;
+
+import org.asmeasured.accuracy.Prediction;
+import org.asmeasured.accuracy.StageBias;
+import org.asmeasured.capture.Flag;
+import org.asmeasured.capture.Record;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Measured.NotTaken;
+import org.asmeasured.measure.Measured.Value;
+import tools.jackson.core.StreamWriteFeature;
+import tools.jackson.core.json.JsonFactory;
+import tools.jackson.core.util.DefaultIndenter;
+import tools.jackson.core.util.DefaultPrettyPrinter;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.JsonNodeFactory;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Puts a result into JSON. */
+final class ResultWriter {
+  private static final int FORMAT_VERSION = 1;
+
+  // Java 17's own Double.toString does not always give the shortest digits, Java 25's does; the
+  // mapper's own gives the
+  // same on both. So do line feeds in place of the system's line ends.
+  private static final JsonMapper MAPPER =
+      JsonMapper.builder(
+              JsonFactory.builder().enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER).build())
+          .build();
+  private static final DefaultPrettyPrinter LAYOUT =
+      new DefaultPrettyPrinter().withObjectIndenter(new DefaultIndenter("  ", "\n"));
+
+  private ResultWriter() {}
+
+  static String toJson(ScenarioResult result) {
+    ObjectNode root = JsonNodeFactory.instance.objectNode();
+    root.put("formatVersion", FORMAT_VERSION);
+    root.put("title", result.scenario().title());
+    strings(root.putArray("notes"), result.scenario().notes());
+    root.put("signal", result.scenario().signal().toString());
+    root.put("setup", result.scenario().setup().toString());
+    record(root.putObject("record"), result.record());
+    ArrayNode readings = root.putArray("readings");
+    for (Prediction prediction : result.predictions()) {
+      prediction(readings.addObject(), prediction);
+    }
+    strings(root.putArray("cautions"), result.cautions());
+    return MAPPER.writer().with(LAYOUT).writeValueAsString(root) + "\n";
+  }
+
+  private static void strings(ArrayNode array, Iterable<String> strings) {
+    strings.forEach(array::add);
+  }
+
+  private static void record(ObjectNode node, Record record) {
+    node.put("description", record.toString());
+    node.put("points", record.size());
+    node.put("startSeconds", record.startSeconds());
+    node.put("rateHz", record.rateHz());
+    node.put("spanSeconds", record.spanSeconds());
+    node.put("stepVolts", record.stepVolts());
+    node.put("envelope", record.isEnvelope());
+    node.put("clippedLowSamples", record.clippedLow());
+    node.put("clippedHighSamples", record.clippedHigh());
+    ArrayNode flags = node.putArray("flags");
+    for (Flag flag : record.flags()) {
+      flags.add(flag.toString());
+    }
+  }
+
+  private static void prediction(ObjectNode node, Prediction prediction) {
+    node.put("name", prediction.reading().name());
+    node.put("description", prediction.reading().toString());
+    node.put("unit", prediction.reading().unit());
+    measured(node.putObject("truth"), prediction.truth());
+    measured(node.putObject("measured"), prediction.measured());
+    measured(node.putObject("bias"), prediction.bias());
+    ArrayNode stages = node.putArray("byStageInOrder");
+    for (StageBias stage : prediction.byStage()) {
+      ObjectNode row = stages.addObject();
+      row.put("stage", stage.stage());
+      measured(row.putObject("reading"), stage.reading());
+      measured(row.putObject("bias"), stage.bias());
+    }
+  }
+
+  private static void measured(ObjectNode node, Measured measured) {
+    if (measured instanceof Value taken) {
+      node.put("value", taken.value());
+    } else if (measured instanceof NotTaken not) {
+      node.put("notTaken", not.reason());
+    }
+  }
+}

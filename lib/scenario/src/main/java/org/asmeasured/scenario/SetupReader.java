@@ -1,0 +1,170 @@
+package org.asmeasured.scenario;
+
+import java.util.List;
+import org.asmeasured.acquisition.Boxcar;
+import org.asmeasured.acquisition.Decimation;
+import org.asmeasured.acquisition.Ensemble;
+import org.asmeasured.acquisition.PeakDetect;
+import org.asmeasured.acquisition.Pick;
+import org.asmeasured.acquisition.RollingBoxcar;
+import org.asmeasured.capture.Setup;
+import org.asmeasured.digitizer.Converter;
+import org.asmeasured.digitizer.IdealConverter;
+import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.FrontEnd;
+import org.asmeasured.frontend.Termination;
+import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.internal.Require;
+
+/**
+ * The setups that a scenario can say: each stage of the chain under its own key. A stage left out
+ * is ideal.
+ */
+final class SetupReader {
+  static final Kinds<Coupling> COUPLINGS =
+      new Kinds<Coupling>("coupling")
+          .add("dc", "", f -> Coupling.dc())
+          .add("ac", "cornerHz", f -> Coupling.ac(f.number("cornerHz")));
+
+  static final Kinds<Converter> CONVERTERS =
+      new Kinds<Converter>("converter")
+          .add("none", "", f -> Converter.none())
+          .add("ideal", "bits", f -> new IdealConverter(f.whole("bits")));
+
+  static final Kinds<Decimation> DECIMATIONS =
+      new Kinds<Decimation>("decimation")
+          .add("pick", "factor", f -> new Pick(f.whole("factor")))
+          .add("peakDetect", "factor", f -> new PeakDetect(f.whole("factor")))
+          .add(
+              "boxcar",
+              "factor storedBits?",
+              f ->
+                  f.has("storedBits")
+                      ? new Boxcar(f.whole("factor"), storedBits(f))
+                      : Boxcar.of(f.whole("factor")))
+          .add(
+              "rollingBoxcar",
+              "length storedBits?",
+              f ->
+                  f.has("storedBits")
+                      ? new RollingBoxcar(f.whole("length"), storedBits(f))
+                      : RollingBoxcar.of(f.whole("length")));
+
+  static final Kinds<Ensemble> ENSEMBLES =
+      new Kinds<Ensemble>("ensemble")
+          .add("single", "", f -> Ensemble.single())
+          .add("average", "count", f -> Ensemble.averageOf(f.whole("count")));
+
+  static final List<String> REQUIRED = List.of("sampling");
+  static final List<String> OPTIONAL =
+      List.of(
+          "sourceOhms",
+          "termination",
+          "coupling",
+          "ownStages",
+          "bandwidth",
+          "limit",
+          "vertical",
+          "converter",
+          "decimation",
+          "ensemble");
+
+  private SetupReader() {}
+
+  // Zero, the library's word for "as many as the mean is worth", is said by leaving the key out.
+  private static int storedBits(Fields fields) {
+    return Require.inRange("storedBits", fields.whole("storedBits"), 1, Converter.MAX_BITS);
+  }
+
+  static Setup read(Json node) {
+    return Fields.of(node, "setup", REQUIRED, OPTIONAL).build(SetupReader::setup);
+  }
+
+  private static Setup setup(Fields fields) {
+    Fields sampling =
+        Fields.of(
+            fields.child("sampling"),
+            "sampling",
+            List.of("rateHz", "points"),
+            List.of("startSeconds"));
+    Setup setup =
+        sampling.build(
+            f ->
+                Setup.ideal(f.number("rateHz"), f.whole("points"))
+                    .startingAt(f.numberOr("startSeconds", 0)));
+    setup = setup.frontEnd(frontEnd(fields));
+    if (fields.has("vertical")) {
+      setup = setup.vertical(vertical(fields.child("vertical")));
+    }
+    if (fields.has("converter")) {
+      Converter converter = CONVERTERS.read(fields.child("converter"));
+      if (!converter.isIdeal() && !fields.has("vertical")) {
+        throw fields
+            .node()
+            .refused("key \"vertical\" is missing: it says what the converter spans");
+      }
+      setup = setup.converter(converter);
+    }
+    if (fields.has("decimation")) {
+      setup = setup.decimation(DECIMATIONS.read(fields.child("decimation")));
+    }
+    if (fields.has("ensemble")) {
+      setup = setup.ensemble(ENSEMBLES.read(fields.child("ensemble")));
+    }
+    return setup;
+  }
+
+  private static FrontEnd frontEnd(Fields fields) {
+    FrontEnd frontEnd = FrontEnd.ideal().withSource(fields.numberOr("sourceOhms", 0));
+    if (fields.has("termination")) {
+      frontEnd =
+          frontEnd.withTermination(
+              Fields.of(
+                      fields.child("termination"),
+                      "termination",
+                      List.of("ohms", "farads"),
+                      List.of())
+                  .build(f -> new Termination(f.number("ohms"), f.number("farads"))));
+    }
+    if (fields.has("coupling")) {
+      frontEnd = frontEnd.withCoupling(COUPLINGS.read(fields.child("coupling")));
+    }
+    if (fields.has("ownStages")) {
+      for (Json stage : fields.list("ownStages")) {
+        frontEnd =
+            frontEnd.withStage(
+                Fields.of(stage, "a stage", List.of("name", "response"), List.of())
+                    .build(
+                        f ->
+                            new OwnStage(
+                                f.text("name"),
+                                ResponseKinds.RESPONSES.read(f.child("response")))));
+      }
+    }
+    if (fields.has("bandwidth")) {
+      frontEnd = frontEnd.withBandwidth(ResponseKinds.BANDWIDTHS.read(fields.child("bandwidth")));
+    }
+    if (fields.has("limit")) {
+      frontEnd = frontEnd.withLimit(ResponseKinds.BANDWIDTHS.read(fields.child("limit")));
+    }
+    return frontEnd;
+  }
+
+  private static VerticalScale vertical(Json node) {
+    return Fields.of(
+            node,
+            "vertical",
+            List.of("voltsPerDivision"),
+            List.of("divisions", "offsetVolts", "gainError", "offsetError"))
+        .build(
+            f -> {
+              VerticalScale usual = VerticalScale.of(f.number("voltsPerDivision"));
+              return new VerticalScale(
+                  usual.voltsPerDivision(),
+                  f.wholeOr("divisions", usual.divisions()),
+                  f.numberOr("offsetVolts", usual.offsetVolts()),
+                  f.numberOr("gainError", usual.gainError()),
+                  f.numberOr("offsetError", usual.offsetError()));
+            });
+  }
+}

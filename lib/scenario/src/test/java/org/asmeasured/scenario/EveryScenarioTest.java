@@ -1,0 +1,105 @@
+package org.asmeasured.scenario;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * Every scenario in the examples and in the test resources loads, is valid, runs, and yields a
+ * valid result.
+ */
+class EveryScenarioTest {
+  static Stream<Path> all() {
+    return Schemas.all().stream();
+  }
+
+  @ParameterizedTest
+  @MethodSource("all")
+  void loadsAndRuns(Path file) throws IOException {
+    assertEquals(List.of(), Schemas.complaints(Schemas.SCENARIO, Files.readString(file)));
+    Scenario scenario = Scenarios.load(file);
+    ScenarioResult result = ScenarioResult.of(scenario);
+    String json = Results.toJson(result);
+    assertEquals(List.of(), Schemas.complaints(Schemas.RESULT, json));
+    assertEquals(scenario.readings().size(), result.predictions().size());
+    addsUp(json);
+  }
+
+  /**
+   * The rows of a table by stage are the bias: they add up to it, where every reading was taken.
+   */
+  private static void addsUp(String json) {
+    for (JsonNode reading : JsonMapper.shared().readTree(json).at("/readings")) {
+      if (reading.at("/bias/value").isMissingNode()) {
+        continue;
+      }
+      double sum = 0;
+      for (JsonNode row : reading.at("/byStageInOrder")) {
+        sum += row.at("/bias/value").asDouble(0);
+      }
+      assertEquals(reading.at("/bias/value").asDouble(), sum, 1e-12, reading::toString);
+    }
+  }
+
+  @Test
+  void sameTextEachTime() {
+    Path file = Schemas.all().get(0);
+    String once = Results.toJson(ScenarioResult.of(Scenarios.load(file)));
+    assertEquals(once, Results.toJson(ScenarioResult.of(Scenarios.load(file))));
+  }
+
+  @Test
+  void someAreBundled() {
+    List<String> names =
+        Schemas.bundled().stream().map(file -> file.getFileName().toString()).toList();
+    assertTrue(
+        names.containsAll(List.of("rail-with-ripple.json", "recorded-heartbeat.json")),
+        names::toString);
+  }
+
+  /** A kind that no scenario says is a kind that nobody has tried. */
+  @Test
+  void sayEveryKind() throws IOException {
+    Set<String> known = new TreeSet<>();
+    known.addAll(SignalKinds.in(Path.of("")).names());
+    known.addAll(ResponseKinds.RESPONSES.names());
+    known.addAll(ResponseKinds.BANDWIDTHS.names());
+    known.addAll(SetupReader.COUPLINGS.names());
+    known.addAll(SetupReader.CONVERTERS.names());
+    known.addAll(SetupReader.DECIMATIONS.names());
+    known.addAll(SetupReader.ENSEMBLES.names());
+    known.addAll(ScenarioReader.READINGS.names());
+    Set<String> said = new TreeSet<>();
+    Set<String> keys = new TreeSet<>();
+    for (Path file : Schemas.all()) {
+      collect(Json.parse(file.toString(), Files.readString(file)), said, keys);
+    }
+    assertEquals(known, said);
+    assertTrue(keys.containsAll(SetupReader.OPTIONAL), keys::toString);
+  }
+
+  private static void collect(Json node, Set<String> kinds, Set<String> keys) {
+    node.items().forEach(item -> collect(item, kinds, keys));
+    node.members()
+        .forEach(
+            (key, value) -> {
+              keys.add(key);
+              if (key.equals("kind")) {
+                kinds.add(value.text);
+              }
+              collect(value, kinds, keys);
+            });
+  }
+}

@@ -1,0 +1,219 @@
+package org.asmeasured.scenario;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.asmeasured.capture.Record;
+import org.asmeasured.capture.Setup;
+import org.asmeasured.frontend.Termination;
+import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.Readings;
+import org.asmeasured.signal.Signal;
+import org.asmeasured.signal.Signals;
+import org.asmeasured.signal.Waveform;
+import org.junit.jupiter.api.Test;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+class ScenarioResultTest {
+  private static final Setup SETUP = Setup.ideal(1e5, 1000);
+
+  private static ScenarioResult run(Signal signal, Setup setup, Reading... readings) {
+    return ScenarioResult.of(new Scenario("t", List.of(), signal, setup, List.of(readings)));
+  }
+
+  private static JsonNode json(ScenarioResult result) {
+    return JsonMapper.shared().readTree(Results.toJson(result));
+  }
+
+  private static double value(JsonNode result, String pointer) {
+    JsonNode value = result.at(pointer + "/value");
+    assertTrue(value.isNumber(), () -> pointer + " of " + result);
+    return value.asDouble();
+  }
+
+  /** A 75 ohm source into 50 ohm: Ohm's law by hand, 2 V x 50/125 = 0.8 V. */
+  @Test
+  void dividerOfSourceAndTermination() {
+    JsonNode json =
+        json(
+            run(
+                Signals.constant(2),
+                SETUP.source(75).termination(Termination.fiftyOhm()),
+                Readings.mean()));
+    assertEquals(2, value(json, "/readings/0/truth"), 0);
+    assertEquals(0.8, value(json, "/readings/0/measured"), 1e-15);
+    assertEquals(-1.2, value(json, "/readings/0/bias"), 1e-15);
+    assertEquals(
+        "source and termination", json.at("/readings/0/byStageInOrder/0/stage").asString());
+    assertEquals(-1.2, value(json, "/readings/0/byStageInOrder/0/bias"), 1e-15);
+    assertEquals("V", json.at("/readings/0/unit").asString());
+  }
+
+  /**
+   * Mid-tread: a step of 4 V/2^2 = 1 V, so 0.6 V is read as 1 V, 3 V as the highest code, 1 V, with
+   * a flag.
+   */
+  @Test
+  void quantisationAndClipping() {
+    Setup twoBits = SETUP.vertical(VerticalScale.of(0.5)).bits(2);
+    JsonNode inside = json(run(Signals.constant(0.6), twoBits, Readings.mean()));
+    assertEquals(0.4, value(inside, "/readings/0/bias"), 1e-15);
+    assertEquals(1, inside.at("/record/stepVolts").asDouble(), 0);
+    assertEquals(0, inside.at("/record/flags").size());
+    JsonNode beyond = json(run(Signals.constant(3), twoBits, Readings.mean()));
+    assertTrue(
+        beyond.at("/readings/0/measured/notTaken").asString().contains("clipped at the top"));
+    assertEquals("[\"clipped high\"]", beyond.at("/record/flags").toString());
+    assertEquals(1000, beyond.at("/record/clippedHighSamples").asInt());
+  }
+
+  @Test
+  void saysWhyAReadingWasNotTaken() {
+    JsonNode json = json(run(Signals.constant(1), SETUP, Readings.period()));
+    assertTrue(json.at("/readings/0/measured/notTaken").isString(), json::toString);
+    assertTrue(json.at("/readings/0/bias/notTaken").isString(), json::toString);
+    assertEquals(List.of(), Schemas.complaints(Schemas.RESULT, json.toString()));
+  }
+
+  @Test
+  void numbersReadBackToTheSameDouble() {
+    for (double volts : new double[] {0.1 + 0.2, 1e-9 / 3, 2e-3, Math.PI * 1e7, Double.MIN_VALUE}) {
+      JsonNode json = json(run(Signals.constant(volts), SETUP, Readings.minimum()));
+      assertEquals(volts, value(json, "/readings/0/truth"), 0);
+    }
+  }
+
+  @Test
+  void harmlessHasNoCaution() {
+    assertEquals(List.of(), run(Signals.sine(5, 1e3).plus(3.3), SETUP, Readings.mean()).cautions());
+    assertEquals(List.of(), run(Signals.constant(48), SETUP, Readings.mean()).cautions());
+    assertEquals(List.of(), run(Signals.sine(42, 1e3), SETUP, Readings.mean()).cautions());
+  }
+
+  /** The three limits, one at a time: 30 V RMS, 42.4 V peak, 60 V DC. */
+  @Test
+  void hazardousVoltageIsSaid() {
+    hazardous(Signals.sine(42.5, 1e3), "30.05 V RMS, up to 42.5 V");
+    hazardous(Signals.pulseTrain(0, 50, 1e-3, 1e-5, 0, 0), "5 V RMS, up to 50 V");
+    hazardous(Signals.constant(-61), "61 V RMS, up to 61 V");
+    hazardous(Signals.sine(325, 50), "229.8 V RMS, up to 325 V");
+  }
+
+  private static void hazardous(Signal signal, String words) {
+    List<String> cautions = run(signal, SETUP, Readings.mean()).cautions();
+    assertEquals(1, cautions.size(), cautions::toString);
+    assertTrue(
+        cautions.get(0).startsWith("Hazardous voltage at the tip: " + words + " ("),
+        cautions::toString);
+    for (String said :
+        List.of(
+            "common practice, no source", "rated", "earth", "Local codes and licensed practice")) {
+      assertTrue(cautions.get(0).contains(said), cautions::toString);
+    }
+  }
+
+  /** A record of a tenth of a microsecond near the crossing does not make the mains harmless. */
+  @Test
+  void wholePeriodIsLookedAt() {
+    onlyCaution(
+        run(Signals.sine(325, 50), Setup.ideal(1e9, 100), Readings.mean()).cautions(),
+        "Hazardous voltage");
+    onlyCaution(
+        run(Signals.pulse(1000, 1, 1, 0, 0), SETUP, Readings.mean()).cautions(),
+        "Outside the record this signal may reach more than it shows here (at most 1 kV)");
+    onlyCaution(
+        run(Signals.ramp(1, 1), SETUP, Readings.mean()).cautions(),
+        "Outside the record this signal may reach more than it shows here (it grows without end)");
+  }
+
+  private static void onlyCaution(List<String> cautions, String words) {
+    assertEquals(1, cautions.size(), cautions::toString);
+    assertTrue(cautions.get(0).startsWith(words), cautions::toString);
+  }
+
+  /**
+   * 10 V RMS at 50 ohm are 2 W; behind another 50 ohm, half of that voltage and a quarter of the
+   * power: 0.5 W.
+   */
+  @Test
+  void powerInTermination() {
+    Signal signal = Signals.sine(10 * Math.sqrt(2), 1e3);
+    Setup direct = SETUP.termination(Termination.fiftyOhm());
+    onlyCaution(
+        run(signal, direct, Readings.rms()).cautions(),
+        "The termination of 50 ohm would turn 2 W into heat");
+    assertEquals(List.of(), run(signal.times(0.99), direct.source(50), Readings.rms()).cautions());
+    assertEquals(1, run(signal.times(1.01), direct.source(50), Readings.rms()).cautions().size());
+  }
+
+  /**
+   * What a reading refuses of this signal and this setup comes out as the sentence of a scenario.
+   */
+  @Test
+  void tooMuchWorkIsOneSentence() {
+    Reading reading =
+        new Reading() {
+          @Override
+          public String name() {
+            return "number of turns";
+          }
+
+          @Override
+          public String unit() {
+            return "";
+          }
+
+          @Override
+          public Measured of(Record record) {
+            return new Measured.Value(0);
+          }
+
+          @Override
+          public Measured of(Waveform truth, double fromSeconds, double toSeconds) {
+            throw new IllegalArgumentException("turns = 2E10: must be from 0 to 1000");
+          }
+
+          @Override
+          public String toString() {
+            return name();
+          }
+        };
+    ScenarioException e =
+        assertThrows(
+            ScenarioException.class, () -> run(Signals.sine(1, 1e9), Setup.ideal(1, 10), reading));
+    assertEquals(
+        "t: reading \"number of turns\": turns = 2E10: must be from 0 to 1000.", e.getMessage());
+  }
+
+  @Test
+  void refusesWhatIsNoScenario() {
+    List<Reading> readings = List.of(Readings.mean());
+    Signal signal = Signals.constant(1);
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new Scenario(" ", List.of(), signal, SETUP, readings));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new Scenario("t", List.of(), signal, SETUP, List.of()));
+    assertThrows(
+        NullPointerException.class, () -> new Scenario(null, List.of(), signal, SETUP, readings));
+    assertThrows(
+        NullPointerException.class, () -> new Scenario("t", null, signal, SETUP, readings));
+    assertThrows(
+        NullPointerException.class, () -> new Scenario("t", List.of(), null, SETUP, readings));
+    assertThrows(
+        NullPointerException.class, () -> new Scenario("t", List.of(), signal, null, readings));
+    assertThrows(
+        NullPointerException.class, () -> new Scenario("t", List.of(), signal, SETUP, null));
+    assertThrows(NullPointerException.class, () -> ScenarioResult.of(null));
+    ScenarioResult good = run(signal, SETUP, Readings.mean());
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new ScenarioResult(good.scenario(), good.record(), List.of(), List.of()));
+  }
+}

@@ -1,0 +1,238 @@
+package org.asmeasured.scenario;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.OutputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaLocation;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** The published schema and the reader say the same. */
+class SchemaTest {
+  private static final JsonMapper MAPPER = JsonMapper.shared();
+  // As digits, because the validator takes large floating numbers for whole ones and then fails to
+  // convert them.
+  private static final String HUGE = "1" + "0".repeat(25);
+  private static final JsonNode SCHEMA = MAPPER.readTree(Scenarios.schema());
+
+  /** Against the metaschema of the draft, as the validator ships it. */
+  @Test
+  void areSchemas() {
+    Schema meta =
+        SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+            .getSchema(SchemaLocation.of("https://json-schema.org/draft/2020-12/schema"));
+    assertEquals(List.of(), meta.validate(Scenarios.schema(), InputFormat.JSON));
+    assertEquals(List.of(), meta.validate(Results.schema(), InputFormat.JSON));
+  }
+
+  @Test
+  void kindsHaveTheSameKeys() {
+    same("/$defs/signal/oneOf", SignalKinds.in(Path.of("")));
+    same("/$defs/response/oneOf", ResponseKinds.RESPONSES);
+    same("/$defs/bandwidth/oneOf", ResponseKinds.BANDWIDTHS);
+    same("/$defs/setup/properties/coupling/oneOf", SetupReader.COUPLINGS);
+    same("/$defs/setup/properties/converter/oneOf", SetupReader.CONVERTERS);
+    same("/$defs/setup/properties/decimation/oneOf", SetupReader.DECIMATIONS);
+    same("/$defs/setup/properties/ensemble/oneOf", SetupReader.ENSEMBLES);
+    same("/$defs/reading/oneOf", ScenarioReader.READINGS);
+  }
+
+  @Test
+  void objectsHaveTheSameKeys() {
+    sameKeys("scenario", SCHEMA, ScenarioReader.REQUIRED, ScenarioReader.OPTIONAL);
+    sameKeys("setup", SCHEMA.at("/$defs/setup"), SetupReader.REQUIRED, SetupReader.OPTIONAL);
+  }
+
+  private static void same(String pointer, Kinds<?> kinds) {
+    List<String> names = new ArrayList<>();
+    for (JsonNode shape : SCHEMA.at(pointer)) {
+      String name = shape.at("/properties/kind/const").asString();
+      names.add(name);
+      assertTrue(kinds.names().contains(name), name);
+      sameKeys(name, shape, kinds.kind(name).required(), kinds.kind(name).optional());
+    }
+    assertEquals(List.copyOf(new TreeSet<>(kinds.names())), List.copyOf(new TreeSet<>(names)));
+    assertEquals(kinds.names().size(), names.size());
+  }
+
+  private static void sameKeys(
+      String name, JsonNode shape, List<String> required, List<String> optional) {
+    Set<String> keys = new TreeSet<>(required);
+    keys.addAll(optional);
+    assertEquals(keys, new TreeSet<>(shape.get("properties").propertyNames()), name);
+    Set<String> must = new TreeSet<>();
+    shape.get("required").forEach(key -> must.add(key.asString()));
+    assertEquals(new TreeSet<>(required), must, name);
+    assertFalse(shape.get("additionalProperties").asBoolean(true), name);
+  }
+
+  /**
+   * The scenarios, and in place of a long sum its parts one by one: a short text is validated
+   * faster.
+   */
+  static Stream<JsonNode> texts() {
+    return Schemas.all().stream().map(SchemaTest::read).flatMap(SchemaTest::parts);
+  }
+
+  private static JsonNode read(Path file) {
+    try {
+      return MAPPER.readTree(Files.readString(file));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static Stream<JsonNode> parts(JsonNode scenario) {
+    if (!scenario.at("/signal/kind").asString().equals("sum")) {
+      return Stream.of(scenario);
+    }
+    List<JsonNode> parts = new ArrayList<>();
+    for (JsonNode part : scenario.at("/signal/signals")) {
+      ObjectNode alone = (ObjectNode) scenario.deepCopy();
+      alone.set("signal", part);
+      if (!parts.isEmpty()) {
+        alone.set("readings", MAPPER.readTree("[{\"kind\": \"mean\"}]"));
+        alone.set("setup", MAPPER.readTree("{\"sampling\": {\"rateHz\": 1, \"points\": 1}}"));
+      }
+      parts.add(alone);
+    }
+    ObjectNode two = (ObjectNode) parts.get(1).deepCopy();
+    two.set("signal", MAPPER.readTree("{\"kind\": \"sum\", \"signals\": []}"));
+    ArrayNode signals = (ArrayNode) two.at("/signal/signals");
+    signals.add(parts.get(0).get("signal")).add(parts.get(1).get("signal"));
+    parts.add(two);
+    return parts.stream();
+  }
+
+  /**
+   * Each value of each scenario in turn is replaced by something else, or left out. What the schema
+   * refuses the reader refuses; what the schema lets pass the reader lets pass too, unless it is a
+   * rule that relates two values or a number and a file, which a schema cannot say.
+   */
+  @Test
+  void readerAndSchemaAgree() {
+    Path folder = Path.of("src/test/resources/org/asmeasured/scenario").toAbsolutePath();
+    List<String> wrong = new ArrayList<>();
+    Set<String> seen = new TreeSet<>();
+    int refused = 0;
+    for (JsonNode whole : texts().toList()) {
+      List<String> pointers = new ArrayList<>();
+      boolean small = whole.at("/setup").size() == 1;
+      collect(small ? whole.get("signal") : whole, small ? "/signal" : "", pointers);
+      for (String pointer : pointers) {
+        for (String replacement : replacements(whole.at(pointer))) {
+          String text = replaced(whole, pointer, replacement);
+          if (!seen.add(text)) {
+            continue;
+          }
+          boolean valid = Schemas.SCENARIO.validate(text, InputFormat.JSON, OutputFormat.BOOLEAN);
+          String complaint = complaint(text, folder);
+          if (valid ? complaint != null && !relates(complaint) : complaint == null) {
+            wrong.add(
+                text
+                    + (valid
+                        ? ": only the reader refuses: " + complaint
+                        : ": only the schema refuses"));
+          }
+          refused += valid ? 0 : 1;
+        }
+      }
+    }
+    assertEquals("", String.join("\n", wrong));
+    assertTrue(refused > 1000, refused + " refused");
+  }
+
+  private static List<String> replacements(JsonNode value) {
+    if (value.isNumber()) {
+      return List.of("5.5", "-1", "0", HUGE, "-" + HUGE, "1e-30", "\"5\"", "null", "[]", "");
+    }
+    return value.isString()
+        ? List.of("\" \"", "\"5\"", "5", "true", "")
+        : List.of("[]", "{}", "5", "\"5\"", "");
+  }
+
+  /** Rules between values, and files that are not there. */
+  private static boolean relates(String complaint) {
+    return Stream.of(
+            "must be after",
+            "have lengths",
+            "there is no such file",
+            "has no column",
+            "must fit in",
+            "their time constant",
+            "must be above the first",
+            "must come with its conjugate",
+            "must have a negative real part",
+            "modulus",
+            "must not exceed",
+            "must ascend",
+            "gate it first",
+            "must be a finite number",
+            "is missing",
+            "asked for twice",
+            "must be true where a column")
+        .anyMatch(complaint::contains);
+  }
+
+  private static String complaint(String text, Path folder) {
+    try {
+      Scenarios.parse(text, folder);
+      return null;
+    } catch (ScenarioException e) {
+      BadScenarioTest.assertOneSentence(e);
+      return e.getMessage();
+    }
+  }
+
+  private static void collect(JsonNode node, String pointer, List<String> pointers) {
+    if (!pointer.isEmpty()) {
+      pointers.add(pointer);
+    }
+    if (node.isObject()) {
+      node.propertyNames().forEach(key -> collect(node.get(key), pointer + "/" + key, pointers));
+    }
+    for (int i = 0; node.isArray() && i < node.size(); i++) {
+      collect(node.get(i), pointer + "/" + i, pointers);
+    }
+  }
+
+  private static String replaced(JsonNode whole, String pointer, String replacement) {
+    JsonNode copy = whole.deepCopy();
+    int slash = pointer.lastIndexOf('/');
+    JsonNode parent = copy.at(pointer.substring(0, slash));
+    String step = pointer.substring(slash + 1);
+    if (parent instanceof ObjectNode object) {
+      if (replacement.isEmpty()) {
+        object.remove(step);
+      } else {
+        object.set(step, MAPPER.readTree(replacement));
+      }
+    } else if (parent instanceof ArrayNode array) {
+      int index = Integer.parseInt(step);
+      if (replacement.isEmpty()) {
+        array.remove(index);
+      } else {
+        array.set(index, MAPPER.readTree(replacement));
+      }
+    }
+    return copy.toString();
+  }
+}
