@@ -1,0 +1,46 @@
+package org.asmeasured.examples;
+
+import java.util.List;
+
+/**
+ * What a report tells, ready for a page or a terminal.
+ *
+ * @param title one line
+ * @param notes paragraphs of the scenario
+ * @param setup what stands in the chain, in order
+ * @param outcomes one for each reading asked for
+ * @param flags what the record itself warns of
+ * @param cautions what whoever stands at a bench should heed
+ * @param comparison the record beside the truth
+ */
+record Account(
+    String title,
+    List<String> notes,
+    List<Fact> setup,
+    List<Outcome> outcomes,
+    List<String> flags,
+    List<String> cautions,
+    Comparison comparison) {
+
+  /** A line of a list: what, and how it is. */
+  record Fact(String what, String words) {}
+
+  /**
+   * A reading: its reckoning, or what could be said instead.
+   *
+   * @param name name of the reading
+   * @param reckoning null where the reading could not be taken of both truth and record
+   * @param truthText the true value with its unit, or why there is none
+   * @param measuredText the value as measured with its unit, or why there is none
+   */
+  record Outcome(String name, Reckoning reckoning, String truthText, String measuredText) {
+    static Outcome taken(Reckoning reckoning) {
+      return new Outcome(
+          reckoning.name(), reckoning, reckoning.truthText(), reckoning.measuredText());
+    }
+
+    boolean isTaken() {
+      return reckoning != null;
+    }
+  }
+}

@@ -1,0 +1,150 @@
+package org.asmeasured.examples;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.asmeasured.accuracy.Prediction;
+import org.asmeasured.accuracy.StageBias;
+import org.asmeasured.capture.Flag;
+import org.asmeasured.capture.Record;
+import org.asmeasured.capture.Setup;
+import org.asmeasured.frontend.AnalogStage;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.scenario.ScenarioResult;
+import org.asmeasured.signal.Signal;
+
+/** Puts the library's results into the words and numbers of a report. */
+final class Accounts {
+  private Accounts() {}
+
+  static Account of(ScenarioResult result) {
+    Signal signal = result.scenario().signal();
+    Setup setup = result.scenario().setup();
+    List<Account.Outcome> outcomes = new ArrayList<>();
+    for (Prediction prediction : result.predictions()) {
+      outcomes.add(outcome(prediction));
+    }
+    return new Account(
+        result.scenario().title(),
+        result.scenario().notes(),
+        facts(signal, setup, result.record()),
+        outcomes,
+        flags(setup, result.record()),
+        result.cautions(),
+        comparison(signal, setup, result.record()));
+  }
+
+  private static Account.Outcome outcome(Prediction prediction) {
+    String name = prediction.reading().name();
+    String unit = prediction.reading().unit();
+    if (!prediction.truth().isTaken() || !prediction.measured().isTaken()) {
+      return new Account.Outcome(
+          name, null, text(prediction.truth(), unit), text(prediction.measured(), unit));
+    }
+    List<Reckoning.Part> parts = new ArrayList<>();
+    for (StageBias row : prediction.byStage()) {
+      parts.add(
+          row.bias() instanceof Measured.Value value
+              ? new Reckoning.Part(row.stage(), value.value(), true)
+              : new Reckoning.Part(row.stage(), 0, false));
+    }
+    Reckoning reckoning =
+        new Reckoning(
+            name, unit, prediction.truth().orThrow(), prediction.measured().orThrow(), parts);
+    return Account.Outcome.taken(reckoning);
+  }
+
+  private static String text(Measured measured, String unit) {
+    return measured instanceof Measured.NotTaken missing
+        ? "not taken: " + missing.reason()
+        : Scale.text(measured.orThrow(), unit);
+  }
+
+  private static List<Account.Fact> facts(Signal signal, Setup setup, Record record) {
+    List<Account.Fact> facts = new ArrayList<>();
+    facts.add(new Account.Fact("Signal at the tip", signal.toString()));
+    for (AnalogStage stage : setup.frontEnd().stages()) {
+      facts.add(
+          new Account.Fact(
+              capitalised(stage.name()), stage.isIdeal() ? "ideal" : stage.toString()));
+    }
+    facts.add(new Account.Fact("Vertical scale", setup.vertical().toString()));
+    facts.add(new Account.Fact("Sampling", Scale.text(setup.rateHz(), "Hz")));
+    facts.add(new Account.Fact("Converter", setup.converter().toString()));
+    facts.add(new Account.Fact("Stored points", setup.decimation().toString()));
+    facts.add(new Account.Fact("Acquisitions", setup.ensemble().toString()));
+    facts.add(new Account.Fact("Record", record.toString()));
+    return facts;
+  }
+
+  private static String capitalised(String words) {
+    return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
+  }
+
+  private static List<String> flags(Setup setup, Record record) {
+    List<String> sentences = new ArrayList<>();
+    for (Flag flag : record.flags()) {
+      Comparison.Range range = range(setup);
+      switch (flag) {
+        case CLIPPED_LOW ->
+            sentences.add(clipped(record.clippedLow(), "below", "begins at", range.low()));
+        case CLIPPED_HIGH ->
+            sentences.add(clipped(record.clippedHigh(), "above", "ends at", range.high()));
+      }
+    }
+    return sentences;
+  }
+
+  private static String clipped(long count, String where, String end, double volts) {
+    return "Clipped: "
+        + count
+        + (count == 1 ? " raw sample" : " raw samples")
+        + " lay "
+        + where
+        + " the range of the converter, which "
+        + end
+        + " "
+        + Scale.text(volts, "V")
+        + "; readings that depend on them are not to be trusted.";
+  }
+
+  /** From the lowest code to the highest. */
+  private static Comparison.Range range(Setup setup) {
+    double half = setup.vertical().fullScaleVolts() / 2;
+    double middle = setup.vertical().offsetVolts();
+    return new Comparison.Range(middle - half, middle + half - stepVolts(setup));
+  }
+
+  private static double stepVolts(Setup setup) {
+    int bits = setup.converter().bits();
+    return bits == 0 ? 0 : Math.scalb(setup.vertical().fullScaleVolts(), -bits);
+  }
+
+  private static Comparison comparison(Signal signal, Setup setup, Record record) {
+    double[] lower = record.lower();
+    return new Comparison(
+        record.startSeconds(),
+        record.rateHz(),
+        record.timeSeconds(0) - record.startSeconds(),
+        lower,
+        record.isEnvelope() ? record.upper() : lower,
+        stepVolts(setup),
+        record.flags().isEmpty() ? null : range(setup),
+        signal,
+        removed(signal, setup));
+  }
+
+  /**
+   * What settled AC coupling takes off a signal that repeats itself: its mean over one period,
+   * exactly.
+   */
+  private static double removed(Signal signal, Setup setup) {
+    OptionalDouble period = signal.periodSeconds();
+    if (setup.frontEnd().coupling().isDc() || period.isEmpty()) {
+      return 0;
+    }
+    double from = setup.startSeconds();
+    return signal.mean(from, from + period.getAsDouble());
+  }
+}

@@ -1,0 +1,113 @@
+package org.asmeasured.examples;
+
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.HelpCommand;
+import picocli.CommandLine.MissingParameterException;
+import picocli.CommandLine.Model.ArgSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.UnmatchedArgumentException;
+
+/** The command line of the runnable jar. */
+@Command(
+    name = "asmeasured",
+    description =
+        "Predicts what a capture setup does to a signal, and how far off a reading then is.",
+    subcommands = {PredictCommand.class, HelpCommand.class},
+    mixinStandardHelpOptions = false,
+    synopsisSubcommandLabel = "COMMAND")
+public final class Main implements Runnable {
+  static final int OK = 0;
+  static final int UNEXPECTED = 1;
+  static final int BAD_INPUT = 2;
+
+  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
+
+  @CommandLine.Option(
+      names = {"-h", "--help"},
+      usageHelp = true,
+      description = "Show this help.")
+  private boolean help;
+
+  private final PrintStream terminal;
+
+  private Main(PrintStream terminal) {
+    this.terminal = terminal;
+  }
+
+  /** Where results are printed: a stream that knows the terminal's letters. */
+  PrintStream terminal() {
+    return terminal;
+  }
+
+  /**
+   * Runs one command and ends the virtual machine with its exit code where that is not 0: 2 for
+   * input that cannot be used, 1 for anything unexpected. After success it returns, so that whoever
+   * called it goes on.
+   *
+   * @param args a command and its arguments; {@code --help} lists them
+   */
+  public static void main(String[] args) {
+    int code = run(args, System.out, System.err);
+    if (code != OK) {
+      System.exit(code);
+    }
+  }
+
+  /** Runs one command; never throws, and tells any failure in one sentence. */
+  static int run(String[] args, PrintStream out, PrintStream err) {
+    System.setProperty("java.awt.headless", "true");
+    try {
+      CommandLine line = new CommandLine(new Main(out));
+      line.setOut(new PrintWriter(out, true));
+      line.setErr(new PrintWriter(err, true));
+      line.setParameterExceptionHandler((e, a) -> complain(err, BAD_INPUT, sentence(e)));
+      line.setExecutionExceptionHandler((e, l, r) -> failed(e, err));
+      return line.execute(args);
+    } catch (Throwable e) {
+      return failed(e, err);
+    }
+  }
+
+  @Override
+  public void run() {
+    throw new ParameterException(spec.commandLine(), "no command given: try \"predict --help\"");
+  }
+
+  private static int failed(Throwable e, PrintStream err) {
+    if (e instanceof BadInput) {
+      return complain(err, BAD_INPUT, e.getMessage());
+    }
+    if (e instanceof OutOfMemoryError) {
+      return complain(
+          err, UNEXPECTED, "not enough memory: ask for fewer points, or give java more with -Xmx");
+    }
+    String detail = e.getMessage() == null ? "" : ": " + e.getMessage();
+    return complain(
+        err, UNEXPECTED, "unexpected failure: " + e.getClass().getSimpleName() + detail);
+  }
+
+  private static String sentence(ParameterException e) {
+    String where = "; see \"" + e.getCommandLine().getCommandSpec().qualifiedName() + " --help\"";
+    if (e instanceof UnmatchedArgumentException unmatched) {
+      String first = unmatched.getUnmatched().get(0);
+      return (first.startsWith("-") ? "unknown option " : "unknown argument ") + first + where;
+    }
+    if (e instanceof MissingParameterException missing && !missing.getMissing().isEmpty()) {
+      ArgSpec first = missing.getMissing().get(0);
+      String option = first instanceof OptionSpec named ? named.longestName() + " " : "";
+      return "missing: " + option + first.paramLabel() + where;
+    }
+    return e.getMessage() + (e.getMessage().contains("--help") ? "" : where);
+  }
+
+  private static int complain(PrintStream err, int code, String message) {
+    String line = message.strip().replaceAll("\\s*\\R\\s*", " ");
+    err.println(line.endsWith(".") ? line : line + ".");
+    err.flush();
+    return code;
+  }
+}

@@ -1,0 +1,89 @@
+package org.asmeasured.examples;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/** A result as a terminal shows it: plain letters, no wider than 100 columns. */
+final class TerminalPage {
+  private static final int LEFT = 19;
+  private static final int RIGHT = 100;
+
+  private final StringBuilder text = new StringBuilder();
+
+  private TerminalPage() {}
+
+  static String of(Account account, Path report) {
+    TerminalPage page = new TerminalPage();
+    page.text.append(plain(account.title())).append("\n\n");
+    for (Account.Outcome outcome : account.outcomes()) {
+      page.outcome(outcome);
+    }
+    for (String flag : account.flags()) {
+      page.words("Flag", flag);
+    }
+    for (String caution : account.cautions()) {
+      page.words("Caution", caution);
+    }
+    page.line("Report", report.toString());
+    return page.text.toString();
+  }
+
+  private void outcome(Account.Outcome outcome) {
+    line("Reading", outcome.name());
+    if (!outcome.isTaken()) {
+      words("True value", outcome.truthText());
+      words("As measured", outcome.measuredText());
+      text.append('\n');
+      return;
+    }
+    Reckoning reckoning = outcome.reckoning();
+    line("True value", reckoning.truthText());
+    String relative = reckoning.relativeText();
+    String off = reckoning.bias() == 0 ? "exact" : "off by " + reckoning.biasText();
+    line(
+        "As measured",
+        reckoning.measuredText()
+            + "      "
+            + off
+            + (relative.isEmpty() ? "" : " (" + relative + ")"));
+    List<String> parts = new ArrayList<>();
+    for (Reckoning.Part part : reckoning.parts()) {
+      parts.add(part.stage() + " " + reckoning.partText(part));
+    }
+    if (!parts.isEmpty()) {
+      parts.add("= " + reckoning.biasText());
+      wrapped("Where it went", parts, "   ");
+    }
+    text.append('\n');
+  }
+
+  private void line(String what, String words) {
+    wrapped(what, List.of(words), " ");
+  }
+
+  private void words(String what, String sentence) {
+    wrapped(what, List.of(sentence.split(" ")), " ");
+  }
+
+  private void wrapped(String what, List<String> pieces, String between) {
+    StringBuilder line =
+        new StringBuilder(what).append(" ".repeat(Math.max(1, LEFT - what.length())));
+    boolean first = true;
+    for (String piece : pieces) {
+      if (!first && line.length() + between.length() + piece.length() > RIGHT) {
+        text.append(plain(line.toString().stripTrailing())).append('\n');
+        line = new StringBuilder(" ".repeat(LEFT));
+        first = true;
+      }
+      line.append(first ? "" : between).append(piece);
+      first = false;
+    }
+    text.append(plain(line.toString().stripTrailing())).append('\n');
+  }
+
+  /** Not every terminal has these letters. */
+  private static String plain(String text) {
+    return text.replace('µ', 'u').replace('−', '-');
+  }
+}

@@ -1,0 +1,143 @@
+package org.asmeasured.examples;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.util.List;
+import java.util.stream.Stream;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.w3c.dom.Document;
+
+class PictureTest {
+  private static final Sample.Sine SINE = new Sample.Sine(0, 1, 120e3);
+
+  @BeforeAll
+  static void withoutAScreen() {
+    System.setProperty("java.awt.headless", "true");
+  }
+
+  static Stream<Comparison> comparisons() {
+    return Stream.of(
+        Sample.points(SINE, 0, 1e6, 60, 0.03),
+        Sample.points(SINE, 0, 1e9, 50_000, 0.03),
+        Sample.points(SINE, 3, 1e7, 100_000, 0.03),
+        Sample.points(SINE, 0, 1e6, 1, 0.03),
+        Sample.envelope(SINE, 1e7, 1000, 0.03),
+        Sample.envelope(SINE, 1e5, 5000, 0.03));
+  }
+
+  @ParameterizedTest
+  @MethodSource("comparisons")
+  void drawsPngAndSvgOfTheSizeTheySay(Comparison comparison) throws Exception {
+    List<Picture> pictures = new RecordPictures(comparison).all();
+    assertTrue(pictures.size() >= 2);
+    for (Picture picture : pictures) {
+      BufferedImage png = ImageIO.read(new ByteArrayInputStream(picture.png()));
+      assertEquals(2 * picture.wide().width(), png.getWidth(), picture.file());
+      assertEquals(2 * picture.wide().height(), png.getHeight(), picture.file());
+      assertTrue(inkShare(png) > 0.005, () -> picture.file() + " is blank");
+      for (Picture.Size size : List.of(picture.wide(), picture.narrow())) {
+        Document svg = Markup.parse(picture.svg(size));
+        assertEquals("svg", svg.getDocumentElement().getTagName());
+        assertEquals(
+            "0 0 " + size.width() + " " + size.height(),
+            svg.getDocumentElement().getAttribute("viewBox"));
+        Markup.assertRefersToNothingOutside(svg);
+        Markup.assertRefersToNothingOutside(picture.svg(size));
+      }
+    }
+  }
+
+  @Test
+  void drawsTheSameBytesAgain() {
+    Comparison comparison = Sample.envelope(SINE, 1e7, 1000, 0.03);
+    List<Picture> first = new RecordPictures(comparison).all();
+    List<Picture> second = new RecordPictures(comparison).all();
+    for (int i = 0; i < first.size(); i++) {
+      assertArrayEquals(first.get(i).png(), second.get(i).png());
+      Picture.Size size = first.get(i).wide();
+      assertEquals(first.get(i).svg(size), second.get(i).svg(size));
+    }
+  }
+
+  @Test
+  void namesBothAxesWithTheirUnits() {
+    String svg = svgOf("error", Sample.points(SINE, 0, 1e9, 50_000, 0.03));
+    for (String words : List.of("Time (µs)", "Record less truth (mV)", "Steps of the converter")) {
+      assertTrue(svg.contains(">" + words + "<"), words);
+    }
+  }
+
+  @Test
+  void leavesStepsOutWhereTheConverterHasNone() {
+    double[] volts = {0, 1, 0};
+    assertFalse(
+        svgOf("error", new Comparison(0, 1e6, 0, volts, volts, 0, null, SINE, 0))
+            .contains("Steps"));
+  }
+
+  @Test
+  void showsTheEndsOfARangeThatWasLeft() {
+    double[] volts = {0, 0.5, 0};
+    Comparison clipped =
+        new Comparison(0, 1e6, 0, volts, volts, 0.1, new Comparison.Range(-0.5, 0.5), SINE, 0);
+    assertTrue(svgOf("record", clipped).contains("Ends of the converter"));
+  }
+
+  @Test
+  void namesEveryStageWithItsShare() {
+    Picture picture = WaterfallPicture.of("where-it-went-1", Sample.ripple());
+    String svg = picture.svg(picture.wide());
+    for (String words :
+        List.of(
+            "coupling",
+            "bandwidth",
+            "quantisation",
+            "as measured",
+            "−0.30",
+            "+27.40",
+            "+27.10",
+            "(mV)")) {
+      assertTrue(svg.contains(words), words);
+    }
+  }
+
+  @Test
+  void drawsAnExactReadingToo() throws IOException {
+    Reckoning exact =
+        new Reckoning("mean", "V", 1, 1, List.of(new Reckoning.Part("bandwidth", 0, true)));
+    assertTrue(
+        inkShare(ImageIO.read(new ByteArrayInputStream(WaterfallPicture.of("w", exact).png())))
+            > 0.001);
+  }
+
+  private static String svgOf(String file, Comparison comparison) {
+    for (Picture picture : new RecordPictures(comparison).all()) {
+      if (picture.file().equals(file)) {
+        return picture.svg(picture.wide());
+      }
+    }
+    throw new AssertionError("no picture " + file);
+  }
+
+  private static double inkShare(BufferedImage image) {
+    long ink = 0;
+    for (int y = 0; y < image.getHeight(); y++) {
+      for (int x = 0; x < image.getWidth(); x++) {
+        if ((image.getRGB(x, y) & 0xFFFFFF) != 0xFFFFFF) {
+          ink++;
+        }
+      }
+    }
+    return (double) ink / ((long) image.getWidth() * image.getHeight());
+  }
+}
