@@ -85,7 +85,10 @@ public final class Require {
 
   /** A duration that may be zero. */
   public static double durationOrZero(String name, double value) {
-    if (value == 0 || value >= MIN_SECONDS && value <= MAX_SECONDS) {
+    if (value == 0) {
+      return 0;
+    }
+    if (value >= MIN_SECONDS && value <= MAX_SECONDS) {
       return value;
     }
     throw refused(

@@ -172,7 +172,7 @@ final class PatternReader {
       }
       PieceTable tabulated = tables[segment];
       if (tabulated != null) {
-        tabulated.read(d + (k - first), out, offset + done, most, add);
+        tabulated.read(d, k - first, out, offset + done, most, add);
         done += most;
         k += most;
         continue;

@@ -78,14 +78,18 @@ final class PieceTable {
     return Math.fma(Math.fma(Math.fma(f, x2, e), x2, b), x2, a);
   }
 
-  void read(double firstSample, double[] out, int offset, int count, boolean add) {
+  /**
+   * Reads samples {@code first}, {@code first + 1}, ... of the segment, of which sample 0 lies d
+   * after its start.
+   */
+  void read(double d, long first, double[] out, int offset, int count, boolean add) {
     if (add) {
       for (int j = 0; j < count; j++) {
-        out[offset + j] += at(firstSample + j);
+        out[offset + j] += at(d + (first + j));
       }
     } else {
       for (int j = 0; j < count; j++) {
-        out[offset + j] = at(firstSample + j);
+        out[offset + j] = at(d + (first + j));
       }
     }
   }

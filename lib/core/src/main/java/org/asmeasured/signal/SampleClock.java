@@ -15,6 +15,8 @@ public record SampleClock(double startSeconds, double rateHz) {
   /**
    * Checks the two values.
    *
+   * @param startSeconds the instant of sample 0
+   * @param rateHz samples per second
    * @throws IllegalArgumentException if either is out of range
    */
   public SampleClock {

@@ -222,6 +222,16 @@ public final class Signal implements Waveform {
       builder.add(0, 0, tones.termsAt(from, 0));
     } else {
       Pattern pattern = (Pattern) component;
+      Require.that(
+          !pattern.isPeriodic()
+              || (to - from) / pattern.periodSeconds() * pattern.count() < MAX_SEGMENTS,
+          "gated from "
+              + from
+              + " s to "
+              + to
+              + " s: more than "
+              + MAX_SEGMENTS
+              + " segments lie between");
       builder.add(0, 0, pattern.termsAt(from, 0, new Terms()));
       Breakpoints breakpoints = new Breakpoints(pattern, from);
       while (breakpoints.next(to)) {

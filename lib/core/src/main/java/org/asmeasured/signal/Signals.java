@@ -16,6 +16,9 @@ public final class Signals {
 
   private static final double[] NONE = {};
 
+  /** Parts that fill a period or a pulse to within this share of it fill it. */
+  private static final double ROUNDING = 0x1p-51;
+
   /**
    * A level that never changes.
    *
@@ -253,8 +256,10 @@ public final class Signals {
     Require.volts("highVolts", high);
     Pattern.Builder builder = new Pattern.Builder();
     ExtendedTime end = addPulse(builder, low, high, new ExtendedTime(), width, rise, fall);
+    double rest = (period - end.hi()) - end.lo();
+    boolean filled = Math.abs(rest) <= ROUNDING * period;
     Require.that(
-        end.hi() + end.lo() <= period,
+        rest >= 0 || filled,
         "the pulse (width "
             + width.hi()
             + " s at mid level, edges "
@@ -266,7 +271,7 @@ public final class Signals {
             + " s: must fit in periodSeconds = "
             + period
             + " s");
-    if (end.hi() + end.lo() < period) {
+    if (!filled) {
       builder.add(end, low, 0);
     }
     return Signal.of(builder.repeated(0, 0, new ExtendedTime().set(period, 0)), "pulses");
@@ -291,6 +296,11 @@ public final class Signals {
             .add(width.hi(), width.lo())
             .add(-fall / 2);
     double top = (topEnd.hi() - topStart.hi()) + (topEnd.lo() - topStart.lo());
+    // edges that meet may miss each other by the rounding of the width
+    if (Math.abs(top) <= ROUNDING * width.hi()) {
+      top = 0;
+      topEnd.set(topStart.hi(), topStart.lo());
+    }
     Require.that(
         top >= 0,
         "riseSeconds = "
