@@ -169,7 +169,8 @@ final class WaterfallPicture {
    */
   private boolean hasLabelLeft(Row row) {
     double middle = row.start() + row.end();
-    return middle == 0 ? -least > most : middle < 0;
+    boolean nearZero = Math.abs(middle) <= 0.004 * (most - least);
+    return nearZero ? -least > most : middle < 0;
   }
 
   private boolean isWhole(Row row) {
