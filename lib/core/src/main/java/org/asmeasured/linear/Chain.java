@@ -23,7 +23,30 @@ record Chain(double[] re, double[] im, double scale) {
     return new Chain(r, i, scale);
   }
 
-  /** The largest decay still left to the slowest point. */
+  /** x = h J x. */
+  void differentiate(double[] xRe, double[] xIm, double h) {
+    int n = size();
+    for (int i = 0; i < n; i++) {
+      double r = re[i] * xRe[i] - im[i] * xIm[i];
+      double q = re[i] * xIm[i] + im[i] * xRe[i];
+      if (i + 1 < n) {
+        r += scale * xRe[i + 1];
+        q += scale * xIm[i + 1];
+      }
+      xRe[i] = h * r;
+      xIm[i] = h * q;
+    }
+  }
+
+  double fastest() {
+    double most = scale;
+    for (int i = 0; i < re.length; i++) {
+      most = Math.max(most, Math.hypot(re[i], im[i]));
+    }
+    return most;
+  }
+
+  /** The least decay of any point, 1/s. */
   double slowest() {
     double least = Double.POSITIVE_INFINITY;
     for (double r : re) {

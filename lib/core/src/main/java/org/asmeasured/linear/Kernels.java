@@ -105,6 +105,13 @@ final class Kernels {
     }
   }
 
+  /** s[j] += x[j + skip] high[j] over from <= j < to: one step of Horner's rule. */
+  static void horner(double[] high, double[] x, int skip, double[] s, int from, int to) {
+    for (int j = from; j < to; j++) {
+      s[j] = Math.fma(high[j], x[j + skip], s[j]);
+    }
+  }
+
   /** out[offset + j - from] += s[j]. */
   static void add(double[] s, int from, int to, double[] out, int offset) {
     for (int j = from; j < to; j++) {

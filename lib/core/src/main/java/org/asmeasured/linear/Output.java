@@ -178,7 +178,41 @@ public final class Output implements Waveform {
    * @return a new reader
    */
   public OutputSampler sampler(SampleClock clock) {
-    return new OutputSampler(this, Require.present("clock", clock));
+    return sampler(clock, 0);
+  }
+
+  /**
+   * A reader of samples shifted from uniform instants, for one thread.
+   *
+   * @param clock when samples are taken, but for their shifts
+   * @param maxShiftSeconds the shift up to which reading is fast; 0 to 1 s
+   * @return a new reader
+   * @throws IllegalArgumentException if the shift is out of range
+   */
+  public OutputSampler sampler(SampleClock clock, double maxShiftSeconds) {
+    Require.inRange("maxShiftSeconds", maxShiftSeconds, "s", 0, 1);
+    return new OutputSampler(this, Require.present("clock", clock), maxShiftSeconds);
+  }
+
+  /** The greatest rate of change of any part, rad/s. */
+  double fastestPerSecond() {
+    double fastest = 1 / Double.MAX_VALUE;
+    for (TonesOutput t : tones) {
+      for (double f : t.frequencyHz) {
+        fastest = Math.max(fastest, 2 * Math.PI * f);
+      }
+    }
+    for (PatternOutput p : patterns) {
+      for (Cluster c : p.modes.clusters) {
+        fastest = Math.max(fastest, c.fastest);
+      }
+      for (int k = 0; k < p.pattern.termFrom(p.pattern.count()); k++) {
+        fastest =
+            Math.max(
+                fastest, Math.hypot(p.pattern.growth(k), 2 * Math.PI * p.pattern.frequencyHz(k)));
+      }
+    }
+    return fastest;
   }
 
   @Override

@@ -1,36 +1,48 @@
 package org.asmeasured.linear;
 
 import java.util.Objects;
+import org.asmeasured.internal.ExtendedTime;
 import org.asmeasured.internal.Require;
 import org.asmeasured.signal.SampleClock;
 
 /**
- * Reads an {@link Output} at uniform instants, block by block, in any order.
+ * Reads an {@link Output} at uniform instants, or at instants shifted from them, block by block, in
+ * any order.
  *
- * <p>A sample depends on its number alone, not on the blocks it was read in, bit for bit. After the
- * first reads nothing is allocated. For one thread; make one for each.
+ * <p>A sample depends on its number and its shift alone, not on the blocks it was read in, bit for
+ * bit. After the first reads nothing is allocated. For one thread; make one for each.
  */
 public final class OutputSampler {
   private static final long MOST = 1L << 53;
 
   private final Output output;
-  private final SampleClock clock;
+  private final double rateHz;
   private final TonesReader[] tones;
   private final PatternReader[] patterns;
+  private final double servedSamples;
+  private final ExtendedTime time = new ExtendedTime();
+  private double startSeconds;
+  private double[] shiftSamples = new double[Rows.BLOCK];
 
-  OutputSampler(Output output, SampleClock clock) {
+  OutputSampler(Output output, SampleClock clock, double maxShiftSeconds) {
     this.output = output;
-    this.clock = clock;
-    Rows rows = new Rows(clock.rateHz());
+    rateHz = clock.rateHz();
+    startSeconds = clock.startSeconds();
+    Rows rows = new Rows(rateHz);
+    Shift shift =
+        maxShiftSeconds == 0
+            ? Shift.NONE
+            : Shift.of(maxShiftSeconds * rateHz, output.fastestPerSecond() / rateHz);
+    servedSamples = shift.maxSamples();
     Output.TonesOutput[] t = output.tones();
     tones = new TonesReader[t.length];
     for (int i = 0; i < t.length; i++) {
-      tones[i] = new TonesReader(t[i], clock, rows);
+      tones[i] = new TonesReader(t[i], clock, rows, shift);
     }
     PatternOutput[] p = output.patterns();
     patterns = new PatternReader[p.length];
     for (int i = 0; i < p.length; i++) {
-      patterns[i] = new PatternReader(p[i], clock, rows);
+      patterns[i] = new PatternReader(p[i], clock, rows, shift);
     }
   }
 
@@ -40,7 +52,24 @@ public final class OutputSampler {
    * @return the clock
    */
   public SampleClock clock() {
-    return clock;
+    return new SampleClock(startSeconds, rateHz);
+  }
+
+  /**
+   * Moves sample 0 to another instant; the tables, which depend on the rate alone, are kept.
+   *
+   * @param newStartSeconds the instant of sample 0
+   * @throws IllegalArgumentException if the instant is out of range
+   */
+  public void startAt(double newStartSeconds) {
+    Require.instant("newStartSeconds", newStartSeconds);
+    startSeconds = newStartSeconds;
+    for (TonesReader t : tones) {
+      t.startAt(newStartSeconds);
+    }
+    for (PatternReader p : patterns) {
+      p.startAt(newStartSeconds);
+    }
   }
 
   /**
@@ -54,20 +83,76 @@ public final class OutputSampler {
    * @throws IllegalArgumentException if {@code first} is out of range
    */
   public void read(long first, double[] out, int offset, int count) {
+    check(first, out, offset, count);
+    if (output.response().isIdentity()) {
+      output.signal().sample(clock(), first, out, offset, count);
+    } else {
+      sum(first, null, out, offset, count);
+    }
+  }
+
+  /**
+   * Reads samples, each later than its place by a time of its own: jitter, skew. Shifts up to the
+   * size stated for this sampler cost a few derivatives; larger ones are evaluated one by one, as
+   * exactly.
+   *
+   * @param first number of the first sample wanted, up to 2^53 either way
+   * @param shiftsSeconds how much later each is taken, seconds, finite, either sign; entry {@code
+   *     j} for sample {@code first + j}
+   * @param out receives {@code count} volts
+   * @param offset where in {@code out} the first goes
+   * @param count how many
+   * @throws IndexOutOfBoundsException if an array does not hold them
+   * @throws IllegalArgumentException if {@code first} or a shift is out of range
+   */
+  public void read(long first, double[] shiftsSeconds, double[] out, int offset, int count) {
+    check(first, out, offset, count);
+    Objects.checkFromIndexSize(0, count, Require.present("shiftsSeconds", shiftsSeconds).length);
+    if (shiftSamples.length < count) {
+      shiftSamples = new double[count];
+    }
+    boolean identity = output.response().isIdentity();
+    for (int j = 0; j < count; j++) {
+      double s = Require.instant("shiftsSeconds", shiftsSeconds[j]) * rateHz;
+      // what the series does not serve is put right below
+      shiftSamples[j] = Math.abs(s) <= servedSamples ? s : 0;
+    }
+    if (!identity) {
+      sum(first, shiftSamples, out, offset, count);
+    }
+    for (int j = 0; j < count; j++) {
+      if (identity
+          || shiftSamples[j] != shiftsSeconds[j] * rateHz
+          || leaves(first + j, shiftSamples[j])) {
+        time.setQuotient(first + j, rateHz).add(startSeconds).add(shiftsSeconds[j]);
+        out[offset + j] = output.valueAt(time.hi(), time.lo());
+      }
+    }
+  }
+
+  private void check(long first, double[] out, int offset, int count) {
     Objects.checkFromIndexSize(offset, count, Require.present("out", out).length);
     Require.inRange("first", first, -MOST, MOST - count);
-    if (output.response().isIdentity()) {
-      output.signal().sample(clock, first, out, offset, count);
-      return;
-    }
+  }
+
+  private void sum(long first, double[] shifts, double[] out, int offset, int count) {
     boolean more = false;
     for (TonesReader t : tones) {
-      t.read(first, out, offset, count, more);
+      t.read(first, shifts, out, offset, count, more);
       more = true;
     }
     for (PatternReader p : patterns) {
-      p.read(first, out, offset, count, more);
+      p.read(first, shifts, out, offset, count, more);
       more = true;
     }
+  }
+
+  private boolean leaves(long k, double shift) {
+    for (PatternReader p : patterns) {
+      if (p.leaves(k, shift)) {
+        return true;
+      }
+    }
+    return false;
   }
 }

@@ -8,35 +8,23 @@ import org.asmeasured.signal.Pattern;
 import org.asmeasured.signal.SampleClock;
 
 /**
- * A pattern's output at uniform instants. Positions are counted in samples, in two doubles each; a
- * segment's samples are cut into blocks from its first sample on, and each block is a sum of
- * tabulated rows whose amplitudes follow from the segment's start alone.
+ * A pattern's output at uniform instants, or at instants shifted a little from them. A segment's
+ * samples are cut into blocks from its first sample on, and each block is a sum of tabulated rows
+ * whose amplitudes follow from the segment's start alone. For shifted instants the same rows, with
+ * other amplitudes, give the derivatives, and Taylor's polynomial the rest.
  */
 final class PatternReader {
   /** Segments of at most so many samples are read from tables. */
   private static final double SHORT = 32;
 
   private static final int MAX_CELLS = 4096;
-
-  /** Beyond any sample number, and far from overflow. */
-  private static final long FAR = 1L << 60;
-
   private static final double LN2 = Math.log(2);
 
   private final PatternOutput output;
-  private final Pattern pattern;
   private final Rows table;
   private final double interval;
+  private final SegmentCursor cursor;
   private final ExtendedTime position = new ExtendedTime();
-
-  /** Origin after the clock's start, period and segment starts, in samples. */
-  private final double originHi;
-
-  private final double originLo;
-  private final double periodHi;
-  private final double periodLo;
-  private final double[] startHi;
-  private final double[] startLo;
 
   private final int[] loneCluster;
   private final double[][][] loneRows;
@@ -44,54 +32,27 @@ final class PatternReader {
   private final double[] loneIm;
   private final EdgeTable edges;
   private final PieceTable[] tables;
+  private final Shift shift;
 
-  // The segment at hand: its samples are first <= k < end, the first of them d samples after its
-  // start.
-  private double cycle;
-  private int segment = -2;
-  private long first;
-  private long end;
-  private double d;
-  private double nextD;
   private Piece piece;
   private final Piece scratchPiece;
-
-  // The block at hand.
   private long block = -1;
-  private int live;
-  private double constant;
   private boolean curved;
-  private double[][] rows = new double[16][];
-  private double[] amplitudes = new double[16];
-  private int[] until = new int[16];
-  private final double[] scratch = new double[Rows.BLOCK];
+
+  /** Entry m sums to the m-th derivative over m factorial, per sample to the power m. */
+  private final RowList[] lists;
+
+  private final double[][] scratch;
   private double[] chainRe = new double[8];
   private double[] chainIm = new double[8];
 
-  PatternReader(PatternOutput output, SampleClock clock, Rows table) {
+  PatternReader(PatternOutput output, SampleClock clock, Rows table, Shift shift) {
     this.output = output;
-    this.pattern = output.pattern;
     this.table = table;
+    this.shift = shift;
     double rate = clock.rateHz();
     interval = 1 / rate;
-    scale(position.set(pattern.originHi(), pattern.originLo()).add(-clock.startSeconds()), rate);
-    originHi = position.hi();
-    originLo = position.lo();
-    if (pattern.isPeriodic()) {
-      scale(position.set(pattern.periodSeconds(), pattern.periodLo()), rate);
-    } else {
-      position.set(0, 0);
-    }
-    periodHi = position.hi();
-    periodLo = position.lo();
-    int n = pattern.count();
-    startHi = new double[n];
-    startLo = new double[n];
-    for (int i = 0; i < n; i++) {
-      scale(position.set(pattern.startHi(i), pattern.startLo(i)), rate);
-      startHi[i] = position.hi();
-      startLo[i] = position.lo();
-    }
+    cursor = new SegmentCursor(output.pattern, clock);
     scratchPiece = new Piece(output.modes);
     List<Cluster> lone = new ArrayList<>();
     Cluster[] clusters = output.modes.clusters;
@@ -114,10 +75,16 @@ final class PatternReader {
     }
     edges = new EdgeTable(lone, rate);
     tables = tables(rate);
+    lists = new RowList[shift.maxDegree + 1];
+    scratch = new double[shift.maxDegree + 1][Rows.BLOCK];
+    for (int m = 0; m < lists.length; m++) {
+      lists[m] = new RowList();
+    }
   }
 
   /** Tables for the short segments of a repeated pattern, as long as they stay small. */
   private PieceTable[] tables(double rate) {
+    Pattern pattern = output.pattern;
     int n = pattern.count();
     PieceTable[] made = new PieceTable[n];
     if (!pattern.isPeriodic() || n > MAX_CELLS) {
@@ -148,168 +115,106 @@ final class PatternReader {
     return made;
   }
 
-  private static void scale(ExtendedTime t, double rate) {
-    double hi = t.hi();
-    double lo = t.lo();
-    t.set(0, 0).addProduct(hi, rate).addProduct(lo, rate);
-  }
-
-  void read(long from, double[] out, int offset, int count, boolean add) {
-    long k = from;
-    int done = 0;
-    while (done < count) {
-      if (k < first || k >= end || segment == -2) {
-        locate(k);
-      }
-      int most = (int) Math.min(count - done, end - k);
-      if (segment < 0) {
-        if (!add) {
-          Arrays.fill(out, offset + done, offset + done + most, 0);
-        }
-        done += most;
-        k += most;
-        continue;
-      }
-      PieceTable tabulated = tables[segment];
-      if (tabulated != null) {
-        tabulated.read(d, k - first, out, offset + done, most, add);
-        done += most;
-        k += most;
-        continue;
-      }
-      long b = (k - first) / Rows.BLOCK;
-      int at = (int) (k - first - b * Rows.BLOCK);
-      int to = Math.min(Rows.BLOCK, at + most);
-      if (b != block) {
-        prepare(b);
-      }
-      Kernels.sum(rows, amplitudes, until, live, constant, scratch, at, to);
-      if (curved) {
-        Kernels.addPolynomial(
-            piece.polynomial,
-            (d + (double) b * Rows.BLOCK) * interval,
-            interval,
-            table.ramp,
-            scratch,
-            at,
-            to);
-      }
-      if (add) {
-        Kernels.add(scratch, at, to, out, offset + done);
-      } else {
-        System.arraycopy(scratch, at, out, offset + done, to - at);
-      }
-      done += to - at;
-      k += to - at;
-    }
-  }
-
-  // ---- where a sample is
-  // -------------------------------------------------------------------------------------------
-
-  private void locate(long k) {
-    if (segment == -2 || k < first || k - end > 4L * Rows.BLOCK) {
-      seek(k);
-    }
-    while (k >= end) {
-      next();
-    }
-    piece = segment < 0 ? null : output.piece(segment, scratchPiece);
+  void startAt(double startSeconds) {
+    cursor.startAt(startSeconds);
     block = -1;
   }
 
-  private void seek(long k) {
-    position.set(k, 0).add(-originHi, -originLo);
-    cycle = 0;
-    if (pattern.isPeriodic()) {
-      cycle = position.removeWhole(periodHi, periodLo);
+  /**
+   * Reads or adds samples.
+   *
+   * @param shifts how many samples later than its place each is wanted, or null; entry {@code j}
+   *     for sample {@code from + j}
+   */
+  void read(long from, double[] shifts, double[] out, int offset, int count, boolean add) {
+    long k = from;
+    int done = 0;
+    while (done < count) {
+      if (!cursor.holds(k)) {
+        cursor.locate(k);
+        piece = cursor.segment < 0 ? null : output.piece(cursor.segment, scratchPiece);
+        block = -1;
+      }
+      int most = (int) Math.min(count - done, cursor.end - k);
+      if (cursor.segment < 0) {
+        if (!add) {
+          Arrays.fill(out, offset + done, offset + done + most, 0);
+        }
+      } else if (tables[cursor.segment] != null) {
+        tables[cursor.segment].read(
+            cursor.delay, k - cursor.first, shifts, done, out, offset + done, most, add);
+      } else {
+        long b = (k - cursor.first) / Rows.BLOCK;
+        int at = (int) (k - cursor.first - b * Rows.BLOCK);
+        most = Math.min(most, Rows.BLOCK - at);
+        if (b != block) {
+          prepare(b);
+        }
+        evaluate(b, at, at + most, shifts, done);
+        if (add) {
+          Kernels.add(scratch[0], at, at + most, out, offset + done);
+        } else {
+          System.arraycopy(scratch[0], at, out, offset + done, most);
+        }
+      }
+      done += most;
+      k += most;
     }
+  }
 
-    if (position.hi() < 0) {
-      segment = -1;
-      first = -FAR;
-      boundary(0, 0);
-      end = boundarySample;
-      nextD = boundaryD;
+  /**
+   * Whether a sample, shifted, still lies on the segment at hand: if not, it has to be read alone.
+   */
+  boolean leaves(long k, double shiftSamples) {
+    if (!cursor.holds(k)) {
+      cursor.locate(k);
+      piece = cursor.segment < 0 ? null : output.piece(cursor.segment, scratchPiece);
+      block = -1;
+    }
+    double since =
+        cursor.segment < 0 ? Double.POSITIVE_INFINITY : cursor.delay + (k - cursor.first);
+    return since + shiftSamples < 0 || shiftSamples >= cursor.untilEnd(k);
+  }
+
+  private void evaluate(long b, int at, int to, double[] shifts, int skipped) {
+    double start = (cursor.delay + (double) b * Rows.BLOCK) * interval;
+    if (shifts == null) {
+      lists[0].sum(scratch[0], at, to);
+      if (curved) {
+        Kernels.addPolynomial(piece.polynomial, start, interval, table.ramp, scratch[0], at, to);
+      }
       return;
     }
-    int low = 0;
-    int high = startHi.length - 1;
-    while (low < high) {
-      int middle = (low + high + 1) >>> 1;
-      if ((startHi[middle] - position.hi()) + (startLo[middle] - position.lo()) <= 0) {
-        low = middle;
-      } else {
-        high = middle - 1;
+    for (int m = 0; m < lists.length; m++) {
+      lists[m].sum(scratch[m], at, to);
+    }
+    for (int m = lists.length - 2; m >= 0; m--) {
+      Kernels.horner(scratch[m + 1], shifts, skipped - at, scratch[m], at, to);
+    }
+    if (curved) {
+      for (int j = at; j < to; j++) {
+        scratch[0][j] += piece.polynomialAt(start + (j + shifts[skipped + j - at]) * interval);
       }
     }
-    segment = low;
-    boundary(cycle, low);
-    first = boundarySample;
-    d = boundaryD;
-    findEnd();
   }
 
-  private void next() {
-    segment++;
-    if (segment == startHi.length) {
-      segment = 0;
-      cycle++;
-    }
-    first = end;
-    d = nextD;
-    findEnd();
-  }
-
-  private void findEnd() {
-    if (segment + 1 < startHi.length) {
-      boundary(cycle, segment + 1);
-    } else if (pattern.isPeriodic()) {
-      boundary(cycle + 1, 0);
-    } else {
-      end = FAR;
-      return;
-    }
-    end = boundarySample;
-    nextD = boundaryD;
-  }
-
-  private long boundarySample;
-  private double boundaryD;
-
-  /** The first sample at or after a segment's start, and by how much after, in samples. */
-  private void boundary(double cycleNumber, int i) {
-    position.set(originHi, originLo).add(startHi[i], startLo[i]);
-    if (cycleNumber != 0) {
-      position.addProduct(cycleNumber, periodHi).addProduct(cycleNumber, periodLo);
-    }
-    double c = Math.ceil(position.hi());
-    double after = (c - position.hi()) - position.lo();
-    if (after < 0) {
-      c++;
-      after += 1;
-    } else if (after >= 1) {
-      c--;
-      after -= 1;
-    }
-    boundarySample = (long) c;
-    boundaryD = after;
-  }
-
-  // ---- a block
-  // -----------------------------------------------------------------------------------------------------
+  // Amplitudes of a block.
 
   private void prepare(long b) {
     double samples = (double) b * Rows.BLOCK;
-    double u = (d + samples) * interval;
-    live = 0;
+    double u = (cursor.delay + samples) * interval;
+    for (RowList list : lists) {
+      list.clear(0);
+    }
     curved = piece.degree > 1;
-    if (curved) {
-      constant = 0;
-    } else {
-      constant = Math.fma(piece.polynomial[1], u, piece.polynomial[0]);
-      if (piece.polynomial[1] != 0) {
-        addRow(table.ramp, piece.polynomial[1] * interval);
+    if (!curved) {
+      double slope = piece.polynomial[1];
+      lists[0].clear(Math.fma(slope, u, piece.polynomial[0]));
+      if (slope != 0) {
+        lists[0].add(table.ramp, slope * interval);
+        if (lists.length > 1) {
+          lists[1].clear(slope * interval);
+        }
       }
     }
     for (int t = 0; t < piece.terms; t++) {
@@ -318,7 +223,7 @@ final class PatternReader {
     if (b == 0) {
       firstLone();
     } else {
-      laterLone(d + samples);
+      laterLone(cursor.delay + samples);
     }
     for (int i = 0; i < piece.chains.size(); i++) {
       addChain(piece.chains.get(i), u);
@@ -327,24 +232,22 @@ final class PatternReader {
   }
 
   private void firstLone() {
-    int place = edges.place(d);
-    double f = edges.beyond(d);
+    int place = edges.place(cursor.delay);
+    double f = edges.beyond(cursor.delay);
     for (int q = 0; q < loneCluster.length; q++) {
       double wRe = piece.loneRe[loneCluster[q]];
       double wIm = piece.loneIm[loneCluster[q]];
       if (Math.abs(wRe) + Math.abs(wIm) <= output.unseen) {
         continue;
       }
-      if (edges.serves[q]) {
-        double eRe = edges.re(q, place, f);
-        if (loneIm[q] == 0) {
-          addRow(loneRows[q][0], wRe * eRe, lasts(q, wRe * eRe));
-        } else {
-          double eIm = edges.im(q, place, f);
-          addPair(q, wRe * eRe - wIm * eIm, wRe * eIm + wIm * eRe);
-        }
+      if (!edges.serves[q]) {
+        addLone(q, wRe, wIm, cursor.delay);
+      } else if (loneIm[q] == 0) {
+        addMode(q, wRe * edges.re(q, place, f), 0);
       } else {
-        addLone(q, wRe, wIm, d);
+        double eRe = edges.re(q, place, f);
+        double eIm = edges.im(q, place, f);
+        addMode(q, wRe * eRe - wIm * eIm, wRe * eIm + wIm * eRe);
       }
     }
   }
@@ -365,24 +268,45 @@ final class PatternReader {
       return;
     }
     if (loneIm[q] == 0) {
-      addRow(loneRows[q][0], wRe * e, lasts(q, wRe * e));
+      addMode(q, wRe * e, 0);
       return;
     }
     double angle = loneIm[q] * samples;
     double cos = e * Math.cos(angle);
     double sin = e * Math.sin(angle);
-    addPair(q, wRe * cos - wIm * sin, wRe * sin + wIm * cos);
+    addMode(q, wRe * cos - wIm * sin, wRe * sin + wIm * cos);
   }
 
-  private void addPair(int q, double re, double im) {
-    int lasts = lasts(q, Math.abs(re) + Math.abs(im));
-    addRow(loneRows[q][0], re, lasts);
-    addRow(loneRows[q][1], im, lasts);
+  private void addMode(int q, double re, double im) {
+    addRows(loneRows[q], re, im, loneRe[q], loneIm[q], lasts(q, Math.abs(re) + Math.abs(im)));
+  }
+
+  /**
+   * A row pair and, as far as its rate asks for them, its derivatives: each one more factor of the
+   * rate.
+   */
+  private void addRows(
+      double[][] pair, double re, double im, double rateRe, double rateIm, int lasts) {
+    int degree = shift.degree(Math.hypot(rateRe, rateIm));
+    double a = re;
+    double b = im;
+    for (int m = 0; ; m++) {
+      lists[m].add(pair[0], a, lasts);
+      if (rateIm != 0) {
+        lists[m].add(pair[1], b, lasts);
+      }
+      if (m == degree) {
+        return;
+      }
+      double next = (a * rateRe - b * rateIm) / (m + 1);
+      b = (a * rateIm + b * rateRe) / (m + 1);
+      a = next;
+    }
   }
 
   /** After how many samples of the block a mode can no longer be seen. */
   private int lasts(int q, double amplitude) {
-    double ratio = Math.abs(amplitude) / output.unseen;
+    double ratio = amplitude / output.unseen;
     if (!(ratio < Double.POSITIVE_INFINITY)) {
       return Rows.BLOCK;
     }
@@ -391,24 +315,30 @@ final class PatternReader {
   }
 
   private void addTerm(int t, double samples, double u) {
-    double e = Math.exp(piece.growth[t] * u);
+    double growth = piece.growth[t];
+    double e = Math.exp(growth * u);
     double re = piece.termRe[t];
     double im = piece.termIm[t];
     if ((Math.abs(re) + Math.abs(im)) * e <= output.unseen) {
       return;
     }
     double f = piece.frequencyHz[t];
-    double[][] pair = table.term(piece.growth[t], f);
+    double[][] pair = table.term(growth, f);
     if (f == 0) {
-      addRow(pair[0], re * e);
+      addRows(pair, re * e, 0, growth * interval, 0, Rows.BLOCK);
       return;
     }
-    position.set(d, 0).add(samples);
+    position.set(cursor.delay, 0).add(samples);
     double angle = 2 * Math.PI * cycles(f);
     double cos = e * Math.cos(angle);
     double sin = e * Math.sin(angle);
-    addRow(pair[0], re * cos - im * sin);
-    addRow(pair[1], re * sin + im * cos);
+    addRows(
+        pair,
+        re * cos - im * sin,
+        re * sin + im * cos,
+        growth * interval,
+        2 * Math.PI * f * interval,
+        Rows.BLOCK);
   }
 
   /** Cycles of f in the samples held by the position, less the nearest whole number. */
@@ -421,16 +351,14 @@ final class PatternReader {
   }
 
   private void addChain(Piece.ChainPart part, double u) {
-    int n = part.chain().size();
+    Chain chain = part.chain();
+    int n = chain.size();
     double most = 0;
     for (int j = 0; j < n; j++) {
       most = Math.max(most, Math.abs(part.re()[j]) + Math.abs(part.im()[j]));
     }
     // beyond any growth by polynomials of u
-    if (part.chain().slowest() * u > 120) {
-      return;
-    }
-    if (most == 0) {
+    if (most == 0 || chain.slowest() * u > 120) {
       return;
     }
     if (chainRe.length < n) {
@@ -439,40 +367,24 @@ final class PatternReader {
     }
     System.arraycopy(part.re(), 0, chainRe, 0, n);
     System.arraycopy(part.im(), 0, chainIm, 0, n);
-    ChainExponential e = table.exponential(part.chain());
+    ChainExponential e = table.exponential(chain);
     e.at(u);
     e.apply(chainRe, chainIm, 0);
-    double[][] pairs = table.chain(part.chain());
-    for (int j = 0; j < n; j++) {
-      if (chainRe[j] != 0) {
-        addRow(pairs[2 * j], chainRe[j]);
+    double[][] pairs = table.chain(chain);
+    int degree = shift.degree(chain.fastest() * interval);
+    for (int m = 0; ; m++) {
+      for (int j = 0; j < n; j++) {
+        if (chainRe[j] != 0) {
+          lists[m].add(pairs[2 * j], chainRe[j]);
+        }
+        if (chainIm[j] != 0) {
+          lists[m].add(pairs[2 * j + 1], chainIm[j]);
+        }
       }
-      if (chainIm[j] != 0) {
-        addRow(pairs[2 * j + 1], chainIm[j]);
+      if (m == degree) {
+        return;
       }
+      chain.differentiate(chainRe, chainIm, interval / (m + 1));
     }
-  }
-
-  private void addRow(double[] row, double amplitude) {
-    addRow(row, amplitude, Rows.BLOCK);
-  }
-
-  /** Keeps the rows in order of how long they last. */
-  private void addRow(double[] row, double amplitude, int lasts) {
-    if (live == rows.length) {
-      rows = Arrays.copyOf(rows, 2 * live);
-      amplitudes = Arrays.copyOf(amplitudes, 2 * live);
-      until = Arrays.copyOf(until, 2 * live);
-    }
-    int at = live++;
-    while (at > 0 && until[at - 1] < lasts) {
-      rows[at] = rows[at - 1];
-      amplitudes[at] = amplitudes[at - 1];
-      until[at] = until[at - 1];
-      at--;
-    }
-    rows[at] = row;
-    amplitudes[at] = amplitude;
-    until[at] = lasts;
   }
 }

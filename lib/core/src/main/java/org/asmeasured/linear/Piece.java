@@ -121,8 +121,7 @@ final class Piece {
     }
   }
 
-  // ---- slow clusters
-  // -----------------------------------------------------------------------------------------------
+  // Slow clusters.
 
   /**
    * All of a cluster that hardly moves within the segment, as a Taylor polynomial of its
@@ -180,8 +179,7 @@ final class Piece {
     }
   }
 
-  // ---- all others
-  // --------------------------------------------------------------------------------------------------
+  // All others.
 
   private void general(
       Pattern pattern, int segment, int c, double length, double[] wRe, double[] wIm, int at) {
@@ -438,12 +436,17 @@ final class Piece {
     }
   }
 
-  /** The output {@code hi + lo} after the segment's start. */
-  double valueAt(double hi, double lo) {
+  double polynomialAt(double u) {
     double sum = 0;
     for (int n = degree; n >= 0; n--) {
-      sum = sum * hi + polynomial[n];
+      sum = sum * u + polynomial[n];
     }
+    return sum;
+  }
+
+  /** The output {@code hi + lo} after the segment's start. */
+  double valueAt(double hi, double lo) {
+    double sum = polynomialAt(hi);
     for (int t = 0; t < terms; t++) {
       double angle = 2 * Math.PI * ExtendedTime.fractionOfCycles(frequencyHz[t], hi, lo);
       sum += Math.exp(growth[t] * hi) * (termRe[t] * Math.cos(angle) - termIm[t] * Math.sin(angle));

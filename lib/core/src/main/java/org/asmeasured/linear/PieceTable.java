@@ -80,17 +80,21 @@ final class PieceTable {
 
   /**
    * Reads samples {@code first}, {@code first + 1}, ... of the segment, of which sample 0 lies d
-   * after its start.
+   * after its start; each later by its shift, if there are any.
    */
-  void read(double d, long first, double[] out, int offset, int count, boolean add) {
-    if (add) {
-      for (int j = 0; j < count; j++) {
-        out[offset + j] += at(d + (first + j));
-      }
-    } else {
-      for (int j = 0; j < count; j++) {
-        out[offset + j] = at(d + (first + j));
-      }
+  void read(
+      double d,
+      long first,
+      double[] shifts,
+      int skip,
+      double[] out,
+      int offset,
+      int count,
+      boolean add) {
+    for (int j = 0; j < count; j++) {
+      double samples = d + (first + j);
+      double v = at(shifts == null ? samples : Math.max(0, samples + shifts[skip + j]));
+      out[offset + j] = add ? out[offset + j] + v : v;
     }
   }
 }

@@ -50,8 +50,7 @@ public final class Response {
     this.words = words;
   }
 
-  // ---- builders
-  // ----------------------------------------------------------------------------------------------------
+  // Builders.
 
   /**
    * The response that changes nothing.
@@ -254,8 +253,7 @@ public final class Response {
     return out;
   }
 
-  // ---- algebra
-  // -----------------------------------------------------------------------------------------------------
+  // Algebra.
 
   /**
    * Two responses one after the other.
@@ -336,8 +334,7 @@ public final class Response {
     return Math.scalb(mantissa, clamped(exponent));
   }
 
-  // ---- frequency
-  // ---------------------------------------------------------------------------------------------------
+  // Frequency.
 
   /**
    * The gain at DC.
@@ -598,8 +595,7 @@ public final class Response {
     return modes().impulseEnergy() / 2 / (peak * peak);
   }
 
-  // ---- time
-  // --------------------------------------------------------------------------------------------------------
+  // Time.
 
   /**
    * What this response makes of a signal.

@@ -1,39 +1,46 @@
 package org.asmeasured.linear;
 
-import java.util.Arrays;
 import org.asmeasured.internal.ExtendedTime;
 import org.asmeasured.signal.SampleClock;
 
 /**
- * Tones at uniform instants: the phase at each block from the absolute sample number, the rest from
- * tables.
+ * Tones at uniform instants, or at instants shifted a little from them: the phase at each block
+ * from the absolute sample number, the rest from tables.
  */
 final class TonesReader {
   private final Output.TonesOutput tones;
-  private final SampleClock clock;
-  private final double[][] rows;
-  private final double[] amplitudes;
-  private final int[] until;
-  private final double[] scratch = new double[Rows.BLOCK];
+  private final double rateHz;
+  private final double[][][] pairs;
+  private final Shift shift;
+  private final RowList[] lists;
+  private final double[][] scratch;
   private final ExtendedTime time = new ExtendedTime();
+  private double startSeconds;
   private long block = Long.MIN_VALUE;
 
-  TonesReader(Output.TonesOutput tones, SampleClock clock, Rows table) {
+  TonesReader(Output.TonesOutput tones, SampleClock clock, Rows table, Shift shift) {
     this.tones = tones;
-    this.clock = clock;
+    this.shift = shift;
+    rateHz = clock.rateHz();
+    startSeconds = clock.startSeconds();
     int n = tones.frequencyHz.length;
-    rows = new double[2 * n][];
-    amplitudes = new double[2 * n];
-    until = new int[2 * n];
-    Arrays.fill(until, Rows.BLOCK);
+    pairs = new double[n][][];
     for (int i = 0; i < n; i++) {
-      double[][] pair = table.term(0, tones.frequencyHz[i]);
-      rows[2 * i] = pair[0];
-      rows[2 * i + 1] = pair[1];
+      pairs[i] = table.term(0, tones.frequencyHz[i]);
     }
+    lists = new RowList[shift.maxDegree + 1];
+    for (int m = 0; m < lists.length; m++) {
+      lists[m] = new RowList();
+    }
+    scratch = new double[lists.length][Rows.BLOCK];
   }
 
-  void read(long first, double[] out, int offset, int count, boolean add) {
+  void startAt(double newStartSeconds) {
+    startSeconds = newStartSeconds;
+    block = Long.MIN_VALUE;
+  }
+
+  void read(long first, double[] shifts, double[] out, int offset, int count, boolean add) {
     long k = first;
     int done = 0;
     while (done < count) {
@@ -43,11 +50,19 @@ final class TonesReader {
       if (b != block) {
         prepare(b);
       }
-      Kernels.sum(rows, amplitudes, until, amplitudes.length, tones.level, scratch, from, to);
+      lists[0].sum(scratch[0], from, to);
+      if (shifts != null) {
+        for (int m = 1; m < lists.length; m++) {
+          lists[m].sum(scratch[m], from, to);
+        }
+        for (int m = lists.length - 2; m >= 0; m--) {
+          Kernels.horner(scratch[m + 1], shifts, done - from, scratch[m], from, to);
+        }
+      }
       if (add) {
-        Kernels.add(scratch, from, to, out, offset + done);
+        Kernels.add(scratch[0], from, to, out, offset + done);
       } else {
-        System.arraycopy(scratch, from, out, offset + done, to - from);
+        System.arraycopy(scratch[0], from, out, offset + done, to - from);
       }
       done += to - from;
       k += to - from;
@@ -55,13 +70,28 @@ final class TonesReader {
   }
 
   private void prepare(long b) {
-    time.setQuotient(b * Rows.BLOCK, clock.rateHz()).add(clock.startSeconds());
-    for (int i = 0; i < tones.frequencyHz.length; i++) {
+    time.setQuotient(b * Rows.BLOCK, rateHz).add(startSeconds);
+    for (int m = 0; m < lists.length; m++) {
+      lists[m].clear(m == 0 ? tones.level : 0);
+    }
+    for (int i = 0; i < pairs.length; i++) {
       double angle = 2 * Math.PI * time.fractionOfCycles(tones.frequencyHz[i]);
       double cos = Math.cos(angle);
       double sin = Math.sin(angle);
-      amplitudes[2 * i] = tones.re[i] * cos - tones.im[i] * sin;
-      amplitudes[2 * i + 1] = tones.re[i] * sin + tones.im[i] * cos;
+      double re = tones.re[i] * cos - tones.im[i] * sin;
+      double im = tones.re[i] * sin + tones.im[i] * cos;
+      double turn = 2 * Math.PI * tones.frequencyHz[i] / rateHz;
+      int degree = shift.degree(turn);
+      for (int m = 0; ; m++) {
+        lists[m].add(pairs[i][0], re);
+        lists[m].add(pairs[i][1], im);
+        if (m == degree) {
+          break;
+        }
+        double next = -im * turn / (m + 1);
+        im = re * turn / (m + 1);
+        re = next;
+      }
     }
     block = b;
   }

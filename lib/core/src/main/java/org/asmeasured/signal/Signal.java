@@ -78,8 +78,7 @@ public final class Signal implements Waveform {
     return new Signal(components, newWords);
   }
 
-  // ---- algebra
-  // -----------------------------------------------------------------------------------------------------
+  // Algebra.
 
   /**
    * The sum of two signals.
@@ -294,8 +293,7 @@ public final class Signal implements Waveform {
         "(" + words + ") every " + Words.seconds(period.hi()));
   }
 
-  // ---- values
-  // ------------------------------------------------------------------------------------------------------
+  // Values.
 
   @Override
   public double valueAt(double timeSeconds) {
@@ -358,8 +356,7 @@ public final class Signal implements Waveform {
     return bound;
   }
 
-  // ---- exact readings
-  // ----------------------------------------------------------------------------------------------
+  // Exact readings.
 
   @Override
   public OptionalDouble periodSeconds() {

@@ -1,0 +1,44 @@
+package org.asmeasured.linear;
+
+import java.util.Arrays;
+
+/** A constant and rows with amplitudes, in order of how many samples of the block they last. */
+final class RowList {
+  private double constant;
+  private int live;
+  private double[][] rows = new double[16][];
+  private double[] amplitudes = new double[16];
+  private int[] until = new int[16];
+
+  void clear(double newConstant) {
+    constant = newConstant;
+    live = 0;
+  }
+
+  void add(double[] row, double amplitude) {
+    add(row, amplitude, Rows.BLOCK);
+  }
+
+  /** Adds a row that cannot be seen any more after so many samples. */
+  void add(double[] row, double amplitude, int lasts) {
+    if (live == rows.length) {
+      rows = Arrays.copyOf(rows, 2 * live);
+      amplitudes = Arrays.copyOf(amplitudes, 2 * live);
+      until = Arrays.copyOf(until, 2 * live);
+    }
+    int at = live++;
+    while (at > 0 && until[at - 1] < lasts) {
+      rows[at] = rows[at - 1];
+      amplitudes[at] = amplitudes[at - 1];
+      until[at] = until[at - 1];
+      at--;
+    }
+    rows[at] = row;
+    amplitudes[at] = amplitude;
+    until[at] = lasts;
+  }
+
+  void sum(double[] scratch, int from, int to) {
+    Kernels.sum(rows, amplitudes, until, live, constant, scratch, from, to);
+  }
+}
