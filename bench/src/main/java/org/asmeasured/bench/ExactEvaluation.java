@@ -44,6 +44,8 @@ public class ExactEvaluation {
   private OutputSampler wholeRecord;
   private OutputSampler edges;
   private OutputSampler tones;
+  private OutputSampler jittered;
+  private final double[] shifts = new double[SAMPLES];
 
   /** The eight-pole chain. */
   static Response chain() {
@@ -70,6 +72,11 @@ public class ExactEvaluation {
     wholeRecord = chain.of(trapezoid).sampler(new SampleClock(0, RATE));
     edges =
         chain.of(Signals.triangle(-1, 1, 6.12345678 / RATE, 0.5)).sampler(new SampleClock(0, RATE));
+    jittered = chain.of(trapezoid).sampler(new SampleClock(0, RATE), 30e-12);
+    java.util.SplittableRandom random = new java.util.SplittableRandom(1);
+    for (int i = 0; i < SAMPLES; i++) {
+      shifts[i] = 5e-12 * random.nextGaussian();
+    }
     tones = chain.of(Signals.sine(1, 10e6)).sampler(new SampleClock(0, RATE));
   }
 
@@ -110,6 +117,14 @@ public class ExactEvaluation {
   @OperationsPerInvocation(SAMPLES)
   public double[] settledSine() {
     tones.read(0, record, 0, SAMPLES);
+    return record;
+  }
+
+  /** The settled trapezoid with 5 ps of jitter on every instant. */
+  @Benchmark
+  @OperationsPerInvocation(SAMPLES)
+  public double[] jitterOnEveryInstant() {
+    jittered.read(0, shifts, record, 0, SAMPLES);
     return record;
   }
 }

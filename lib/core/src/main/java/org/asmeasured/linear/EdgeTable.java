@@ -3,28 +3,33 @@ package org.asmeasured.linear;
 import java.util.List;
 
 /**
- * e^{p d} of all lone poles for d between 0 and 1 sample, from Taylor polynomials about 129 places:
+ * e^{p d} of all lone poles for d between 0 and 1 sample, from Taylor polynomials about 17 places:
  * an edge that falls between two samples costs a few multiplications instead of an exponential, a
  * sine and a cosine for each pole.
  */
 final class EdgeTable {
-  private static final int PLACES = 128;
-  private static final int ORDER = 6;
+  private static final int PLACES = 16;
+  private static final int ORDER = 8;
 
-  /** Reach of the polynomial: half a place, to 2e-14. */
-  private static final double MAX_TURN = 4;
+  /** Reach of the polynomial: half a place, to 2e-13. */
+  private static final double MAX_TURN = 3;
 
   private final int width;
   private final int[] offset;
   private final double[] table;
 
   /** Whether a pole is slow enough beside the rate to be served. */
-  final boolean[] serves;
+  private final boolean[] serves;
+
+  private final double[] rateRe;
+  private final double[] rateIm;
 
   EdgeTable(List<Cluster> lone, double rateHz) {
     int n = lone.size();
     offset = new int[n];
     serves = new boolean[n];
+    rateRe = new double[n];
+    rateIm = new double[n];
     int w = 0;
     for (int q = 0; q < n; q++) {
       serves[q] = lone.get(q).fastest / rateHz <= MAX_TURN;
@@ -36,11 +41,13 @@ final class EdgeTable {
     width = w;
     table = new double[(PLACES + 1) * width];
     for (int q = 0; q < n; q++) {
+      double re = lone.get(q).re[0] / rateHz;
+      double im = lone.get(q).im[0] / rateHz;
+      rateRe[q] = re;
+      rateIm[q] = im;
       if (!serves[q]) {
         continue;
       }
-      double re = lone.get(q).re[0] / rateHz;
-      double im = lone.get(q).im[0] / rateHz;
       for (int u = 0; u <= PLACES; u++) {
         double d = (double) u / PLACES;
         double e = Math.exp(re * d);
@@ -68,21 +75,27 @@ final class EdgeTable {
     return d - (int) (d * PLACES + 0.5) * (1.0 / PLACES);
   }
 
-  double re(int q, int place, double f) {
-    int at = place + offset[q];
-    return polynomial(at, f);
+  double re(int q, int place, double f, double d) {
+    if (serves[q]) {
+      return polynomial(place + offset[q], f);
+    }
+    return Math.exp(rateRe[q] * d) * Math.cos(rateIm[q] * d);
   }
 
-  double im(int q, int place, double f) {
-    return polynomial(place + offset[q] + ORDER, f);
+  double im(int q, int place, double f, double d) {
+    if (serves[q]) {
+      return polynomial(place + offset[q] + ORDER, f);
+    }
+    return Math.exp(rateRe[q] * d) * Math.sin(rateIm[q] * d);
   }
 
   private double polynomial(int at, double f) {
     double[] t = table;
     double f2 = f * f;
-    double low = Math.fma(t[at + 1], f, t[at]);
-    double mid = Math.fma(t[at + 3], f, t[at + 2]);
-    double high = Math.fma(t[at + 5], f, t[at + 4]);
-    return Math.fma(Math.fma(high, f2, mid), f2, low);
+    double a = Math.fma(t[at + 1], f, t[at]);
+    double b = Math.fma(t[at + 3], f, t[at + 2]);
+    double c = Math.fma(t[at + 5], f, t[at + 4]);
+    double e = Math.fma(t[at + 7], f, t[at + 6]);
+    return Math.fma(Math.fma(e, f2, c), f2 * f2, Math.fma(b, f2, a));
   }
 }

@@ -18,6 +18,10 @@ final class PatternReader {
   private static final double SHORT = 32;
 
   private static final int MAX_CELLS = 4096;
+
+  /** After so many blocks amplitudes are worked out from the segment's start again. */
+  private static final int ANCHORED = 16;
+
   private static final double LN2 = Math.log(2);
 
   private final PatternOutput output;
@@ -34,15 +38,29 @@ final class PatternReader {
   private final PieceTable[] tables;
   private final Shift shift;
 
+  /**
+   * The rows of a segment's first block, kept where the segment comes back and has nothing but lone
+   * modes.
+   */
+  private final FirstBlock[] firsts;
+
   private Piece piece;
   private final Piece scratchPiece;
   private long block = -1;
   private boolean curved;
+  private RowList current;
 
   /** Entry m sums to the m-th derivative over m factorial, per sample to the power m. */
   private final RowList[] lists;
 
   private final double[][] scratch;
+  // Lone modes at a block after the first, and what a block multiplies them by.
+  private long laterFirst = Long.MIN_VALUE;
+  private long laterBlock;
+  private final double[] laterRe;
+  private final double[] laterIm;
+  private final double[] blockRe;
+  private final double[] blockIm;
   private double[] chainRe = new double[8];
   private double[] chainIm = new double[8];
 
@@ -73,8 +91,21 @@ final class PatternReader {
       loneRe[q] = c.re[0] * interval;
       loneIm[q] = c.im[0] * interval;
     }
+    int n = lone.size();
+    laterRe = new double[n];
+    laterIm = new double[n];
+    blockRe = new double[n];
+    blockIm = new double[n];
+    for (int q = 0; q < n; q++) {
+      double e = Math.exp(loneRe[q] * Rows.BLOCK);
+      blockRe[q] = e * Math.cos(loneIm[q] * Rows.BLOCK);
+      blockIm[q] = e * Math.sin(loneIm[q] * Rows.BLOCK);
+    }
     edges = new EdgeTable(lone, rate);
     tables = tables(rate);
+    firsts =
+        new FirstBlock
+            [output.pattern.isPeriodic() && shift.maxDegree == 0 ? output.pattern.count() : 0];
     lists = new RowList[shift.maxDegree + 1];
     scratch = new double[shift.maxDegree + 1][Rows.BLOCK];
     for (int m = 0; m < lists.length; m++) {
@@ -118,6 +149,7 @@ final class PatternReader {
   void startAt(double startSeconds) {
     cursor.startAt(startSeconds);
     block = -1;
+    laterFirst = Long.MIN_VALUE;
   }
 
   /**
@@ -179,7 +211,7 @@ final class PatternReader {
   private void evaluate(long b, int at, int to, double[] shifts, int skipped) {
     double start = (cursor.delay + (double) b * Rows.BLOCK) * interval;
     if (shifts == null) {
-      lists[0].sum(scratch[0], at, to);
+      current.sum(scratch[0], at, to);
       if (curved) {
         Kernels.addPolynomial(piece.polynomial, start, interval, table.ramp, scratch[0], at, to);
       }
@@ -201,6 +233,79 @@ final class PatternReader {
   // Amplitudes of a block.
 
   private void prepare(long b) {
+    if (b == 0 && firsts.length > 0 && piece.terms == 0 && piece.chains.isEmpty()) {
+      if (firsts[cursor.segment] == null) {
+        firsts[cursor.segment] = new FirstBlock();
+      }
+      firsts[cursor.segment].prepare();
+    } else {
+      prepareAny(b);
+      current = lists[0];
+    }
+    block = b;
+  }
+
+  /**
+   * A first block differs from one visit of its segment to the next by how late its first sample
+   * is, and no more.
+   */
+  private final class FirstBlock {
+    private final RowList list = new RowList();
+    private final int[] mode;
+    private final int[] at;
+    private final int[] atImaginary;
+
+    FirstBlock() {
+      if (piece.degree <= 1 && piece.polynomial[1] != 0) {
+        list.add(table.ramp, piece.polynomial[1] * interval);
+      }
+      int n = 0;
+      int[] q = new int[loneCluster.length];
+      for (int i = 0; i < q.length; i++) {
+        double size =
+            Math.abs(piece.loneRe[loneCluster[i]]) + Math.abs(piece.loneIm[loneCluster[i]]);
+        if (size > output.unseen) {
+          q[n++] = i;
+          int lasts = lasts(i, size);
+          list.add(loneRows[i][0], 0, lasts);
+          if (loneIm[i] != 0) {
+            list.add(loneRows[i][1], 0, lasts);
+          }
+        }
+      }
+      mode = Arrays.copyOf(q, n);
+      at = new int[n];
+      atImaginary = new int[n];
+      for (int i = 0; i < n; i++) {
+        at[i] = list.indexOf(loneRows[mode[i]][0]);
+        atImaginary[i] = list.indexOf(loneRows[mode[i]][1]);
+      }
+    }
+
+    void prepare() {
+      double d = cursor.delay;
+      curved = piece.degree > 1;
+      list.constant(curved ? 0 : Math.fma(piece.polynomial[1], d * interval, piece.polynomial[0]));
+      int place = edges.place(d);
+      double f = edges.beyond(d);
+      for (int i = 0; i < mode.length; i++) {
+        int q = mode[i];
+        double wRe = piece.loneRe[loneCluster[q]];
+        if (loneIm[q] == 0) {
+          list.set(at[i], wRe * edges.re(q, place, f, d));
+        } else {
+          double wIm = piece.loneIm[loneCluster[q]];
+          double eRe = edges.re(q, place, f, d);
+          double eIm = edges.im(q, place, f, d);
+          list.set(at[i], wRe * eRe - wIm * eIm);
+          list.set(atImaginary[i], wRe * eIm + wIm * eRe);
+        }
+      }
+      current = list;
+    }
+  }
+
+  private void prepareAny(long b) {
     double samples = (double) b * Rows.BLOCK;
     double u = (cursor.delay + samples) * interval;
     for (RowList list : lists) {
@@ -223,58 +328,61 @@ final class PatternReader {
     if (b == 0) {
       firstLone();
     } else {
-      laterLone(cursor.delay + samples);
+      laterLone(b);
     }
     for (int i = 0; i < piece.chains.size(); i++) {
       addChain(piece.chains.get(i), u);
     }
-    block = b;
   }
 
   private void firstLone() {
-    int place = edges.place(cursor.delay);
-    double f = edges.beyond(cursor.delay);
+    double d = cursor.delay;
+    int place = edges.place(d);
+    double f = edges.beyond(d);
     for (int q = 0; q < loneCluster.length; q++) {
       double wRe = piece.loneRe[loneCluster[q]];
       double wIm = piece.loneIm[loneCluster[q]];
-      if (Math.abs(wRe) + Math.abs(wIm) <= output.unseen) {
-        continue;
-      }
-      if (!edges.serves[q]) {
-        addLone(q, wRe, wIm, cursor.delay);
-      } else if (loneIm[q] == 0) {
-        addMode(q, wRe * edges.re(q, place, f), 0);
-      } else {
-        double eRe = edges.re(q, place, f);
-        double eIm = edges.im(q, place, f);
+      if (Math.abs(wRe) + Math.abs(wIm) > output.unseen) {
+        double eRe = edges.re(q, place, f, d);
+        double eIm = edges.im(q, place, f, d);
         addMode(q, wRe * eRe - wIm * eIm, wRe * eIm + wIm * eRe);
       }
     }
   }
 
-  private void laterLone(double samples) {
-    for (int q = 0; q < loneCluster.length; q++) {
-      double wRe = piece.loneRe[loneCluster[q]];
-      double wIm = piece.loneIm[loneCluster[q]];
-      if (Math.abs(wRe) + Math.abs(wIm) > output.unseen) {
-        addLone(q, wRe, wIm, samples);
+  /**
+   * From block to block by one multiplication; anew from the segment's start every so often, at
+   * fixed places.
+   */
+  private void laterLone(long b) {
+    long anchor = b - b % ANCHORED;
+    if (laterFirst != cursor.first || laterBlock > b || laterBlock < anchor) {
+      laterFirst = cursor.first;
+      laterBlock = anchor;
+      double samples = cursor.delay + (double) anchor * Rows.BLOCK;
+      for (int q = 0; q < loneCluster.length; q++) {
+        double wRe = piece.loneRe[loneCluster[q]];
+        double wIm = piece.loneIm[loneCluster[q]];
+        double e = Math.exp(loneRe[q] * samples);
+        double angle = loneIm[q] * samples;
+        double cos = e == 0 ? 0 : e * Math.cos(angle);
+        double sin = e == 0 ? 0 : e * Math.sin(angle);
+        laterRe[q] = wRe * cos - wIm * sin;
+        laterIm[q] = wRe * sin + wIm * cos;
       }
     }
-  }
-
-  private void addLone(int q, double wRe, double wIm, double samples) {
-    double e = Math.exp(loneRe[q] * samples);
-    if ((Math.abs(wRe) + Math.abs(wIm)) * e <= output.unseen) {
-      return;
+    for (; laterBlock < b; laterBlock++) {
+      for (int q = 0; q < laterRe.length; q++) {
+        double re = laterRe[q] * blockRe[q] - laterIm[q] * blockIm[q];
+        laterIm[q] = laterRe[q] * blockIm[q] + laterIm[q] * blockRe[q];
+        laterRe[q] = re;
+      }
     }
-    if (loneIm[q] == 0) {
-      addMode(q, wRe * e, 0);
-      return;
+    for (int q = 0; q < laterRe.length; q++) {
+      if (Math.abs(laterRe[q]) + Math.abs(laterIm[q]) > output.unseen) {
+        addMode(q, laterRe[q], laterIm[q]);
+      }
     }
-    double angle = loneIm[q] * samples;
-    double cos = e * Math.cos(angle);
-    double sin = e * Math.sin(angle);
-    addMode(q, wRe * cos - wIm * sin, wRe * sin + wIm * cos);
   }
 
   private void addMode(int q, double re, double im) {

@@ -88,7 +88,9 @@ final class Piece {
       Arrays.fill(endRe, k, k + cluster.size, 0);
       Arrays.fill(endIm, k, k + cluster.size, 0);
       double length = pattern.length(segment);
-      if (cluster.fastest * length < TOGETHER) {
+      // a level alone needs no such care: what follows it is no larger than it
+      boolean level = pattern.slope(segment) == 0 && terms == 0;
+      if (cluster.fastest * length < TOGETHER && !level) {
         slow(pattern, segment, cluster, length, wRe, wIm, k);
       } else {
         general(pattern, segment, c, length, wRe, wIm, k);

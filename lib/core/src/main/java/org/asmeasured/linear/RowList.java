@@ -15,6 +15,26 @@ final class RowList {
     live = 0;
   }
 
+  /** Changes the constant. */
+  void constant(double value) {
+    constant = value;
+  }
+
+  /** Where a row stands. */
+  int indexOf(double[] row) {
+    for (int i = 0; i < live; i++) {
+      if (rows[i] == row) {
+        return i;
+      }
+    }
+    return -1;
+  }
+
+  /** Changes the amplitude of a row. */
+  void set(int index, double amplitude) {
+    amplitudes[index] = amplitude;
+  }
+
   void add(double[] row, double amplitude) {
     add(row, amplitude, Rows.BLOCK);
   }

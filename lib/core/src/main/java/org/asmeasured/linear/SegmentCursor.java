@@ -31,6 +31,12 @@ final class SegmentCursor {
   private double cycle;
   private boolean placed;
   private double nextDelay;
+
+  /** Where the cycle at hand starts. */
+  private double baseCycle = Double.NaN;
+
+  private double baseHi;
+  private double baseLo;
   private long boundarySample;
   private double boundaryDelay;
 
@@ -72,6 +78,7 @@ final class SegmentCursor {
     originHi = position.hi();
     originLo = position.lo();
     placed = false;
+    baseCycle = Double.NaN;
   }
 
   private void scale(ExtendedTime t) {
@@ -153,10 +160,16 @@ final class SegmentCursor {
 
   /** The first sample at or after a segment's start, and by how much after. */
   private void boundary(double cycleNumber, int i) {
-    position.set(originHi, originLo).add(startHi[i], startLo[i]);
-    if (cycleNumber != 0) {
-      position.addProduct(cycleNumber, periodHi).addProduct(cycleNumber, periodLo);
+    if (cycleNumber != baseCycle) {
+      position
+          .set(originHi, originLo)
+          .addProduct(cycleNumber, periodHi)
+          .addProduct(cycleNumber, periodLo);
+      baseHi = position.hi();
+      baseLo = position.lo();
+      baseCycle = cycleNumber;
     }
+    position.set(baseHi, baseLo).add(startHi[i], startLo[i]);
     double c = Math.ceil(position.hi());
     double after = (c - position.hi()) - position.lo();
     if (after < 0) {
