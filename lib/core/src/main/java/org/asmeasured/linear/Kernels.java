@@ -105,10 +105,10 @@ final class Kernels {
     }
   }
 
-  /** s[j] += x[j + skip] high[j] over from <= j < to: one step of Horner's rule. */
-  static void horner(double[] high, double[] x, int skip, double[] s, int from, int to) {
+  /** s[j] += x[j] high[j] over from <= j < to: one step of Horner's rule. */
+  static void horner(double[] high, double[] x, double[] s, int from, int to) {
     for (int j = from; j < to; j++) {
-      s[j] = Math.fma(high[j], x[j + skip], s[j]);
+      s[j] = Math.fma(high[j], x[j], s[j]);
     }
   }
 

@@ -1,5 +1,6 @@
 package org.asmeasured.linear;
 
+import java.util.BitSet;
 import java.util.Objects;
 import org.asmeasured.internal.ExtendedTime;
 import org.asmeasured.internal.Require;
@@ -21,6 +22,7 @@ public final class OutputSampler {
   private final PatternReader[] patterns;
   private final double servedSamples;
   private final ExtendedTime time = new ExtendedTime();
+  private final BitSet strays = new BitSet();
   private double startSeconds;
   private double[] shiftSamples = new double[Rows.BLOCK];
 
@@ -111,23 +113,40 @@ public final class OutputSampler {
     if (shiftSamples.length < count) {
       shiftSamples = new double[count];
     }
-    boolean identity = output.response().isIdentity();
-    for (int j = 0; j < count; j++) {
-      double s = Require.instant("shiftsSeconds", shiftsSeconds[j]) * rateHz;
-      // what the series does not serve is put right below
-      shiftSamples[j] = Math.abs(s) <= servedSamples ? s : 0;
+    if (output.response().isIdentity()) {
+      for (int j = 0; j < count; j++) {
+        alone(first, j, shiftsSeconds, out, offset);
+      }
+      return;
     }
-    if (!identity) {
-      sum(first, shiftSamples, out, offset, count);
-    }
+    int unserved = 0;
     for (int j = 0; j < count; j++) {
-      if (identity
-          || shiftSamples[j] != shiftsSeconds[j] * rateHz
-          || leaves(first + j, shiftSamples[j])) {
-        time.setQuotient(first + j, rateHz).add(startSeconds).add(shiftsSeconds[j]);
-        out[offset + j] = output.valueAt(time.hi(), time.lo());
+      double s = shiftsSeconds[j] * rateHz;
+      boolean served = Math.abs(s) <= servedSamples;
+      shiftSamples[j] = served ? s : 0;
+      unserved += served ? 0 : 1;
+    }
+    sum(first, shiftSamples, out, offset, count);
+    if (unserved > 0) {
+      for (int j = 0; j < count; j++) {
+        if (!(Math.abs(shiftsSeconds[j] * rateHz) <= servedSamples)) {
+          alone(first, j, shiftsSeconds, out, offset);
+        }
       }
     }
+    for (PatternReader p : patterns) {
+      strays.clear();
+      p.strays(first, shiftSamples, servedSamples, count, strays);
+      for (int j = strays.nextSetBit(0); j >= 0; j = strays.nextSetBit(j + 1)) {
+        alone(first, j, shiftsSeconds, out, offset);
+      }
+    }
+  }
+
+  private void alone(long first, int j, double[] shiftsSeconds, double[] out, int offset) {
+    double shift = Require.instant("shiftsSeconds", shiftsSeconds[j]);
+    time.setQuotient(first + j, rateHz).add(startSeconds).add(shift);
+    out[offset + j] = output.valueAt(time.hi(), time.lo());
   }
 
   private void check(long first, double[] out, int offset, int count) {
@@ -145,14 +164,5 @@ public final class OutputSampler {
       p.read(first, shifts, out, offset, count, more);
       more = true;
     }
-  }
-
-  private boolean leaves(long k, double shift) {
-    for (PatternReader p : patterns) {
-      if (p.leaves(k, shift)) {
-        return true;
-      }
-    }
-    return false;
   }
 }

@@ -2,6 +2,7 @@ package org.asmeasured.linear;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import org.asmeasured.internal.ExtendedTime;
 import org.asmeasured.signal.Pattern;
@@ -48,12 +49,13 @@ final class PatternReader {
   private final Piece scratchPiece;
   private long block = -1;
   private boolean curved;
-  private RowList current;
+  private RowList[] current;
 
   /** Entry m sums to the m-th derivative over m factorial, per sample to the power m. */
   private final RowList[] lists;
 
   private final double[][] scratch;
+  private final double[] shiftBlock = new double[Rows.BLOCK];
   // Lone modes at a block after the first, and what a block multiplies them by.
   private long laterFirst = Long.MIN_VALUE;
   private long laterBlock;
@@ -103,9 +105,7 @@ final class PatternReader {
     }
     edges = new EdgeTable(lone, rate);
     tables = tables(rate);
-    firsts =
-        new FirstBlock
-            [output.pattern.isPeriodic() && shift.maxDegree == 0 ? output.pattern.count() : 0];
+    firsts = new FirstBlock[output.pattern.isPeriodic() ? output.pattern.count() : 0];
     lists = new RowList[shift.maxDegree + 1];
     scratch = new double[shift.maxDegree + 1][Rows.BLOCK];
     for (int m = 0; m < lists.length; m++) {
@@ -162,11 +162,7 @@ final class PatternReader {
     long k = from;
     int done = 0;
     while (done < count) {
-      if (!cursor.holds(k)) {
-        cursor.locate(k);
-        piece = cursor.segment < 0 ? null : output.piece(cursor.segment, scratchPiece);
-        block = -1;
-      }
+      place(k);
       int most = (int) Math.min(count - done, cursor.end - k);
       if (cursor.segment < 0) {
         if (!add) {
@@ -195,33 +191,57 @@ final class PatternReader {
   }
 
   /**
-   * Whether a sample, shifted, still lies on the segment at hand: if not, it has to be read alone.
+   * Marks the samples that their shifts carry off their segment: only those near its ends can be.
    */
-  boolean leaves(long k, double shiftSamples) {
+  void strays(long from, double[] shifts, double most, int count, BitSet into) {
+    long k = from;
+    long last = from + count;
+    while (k < last) {
+      place(k);
+      long stop = Math.min(last, cursor.end);
+      double since = cursor.segment < 0 ? Double.POSITIVE_INFINITY : cursor.delay - cursor.first;
+      long head = since + k >= most ? k : Math.min(stop, (long) Math.ceil(most - since));
+      for (long i = k; i < head; i++) {
+        if (since + i + shifts[(int) (i - from)] < 0) {
+          into.set((int) (i - from));
+        }
+      }
+      for (long i = stop - 1; i >= k && cursor.untilEnd(i) <= most; i--) {
+        if (shifts[(int) (i - from)] >= cursor.untilEnd(i)) {
+          into.set((int) (i - from));
+        }
+      }
+      k = stop;
+    }
+  }
+
+  private void place(long k) {
     if (!cursor.holds(k)) {
       cursor.locate(k);
       piece = cursor.segment < 0 ? null : output.piece(cursor.segment, scratchPiece);
       block = -1;
     }
-    double since =
-        cursor.segment < 0 ? Double.POSITIVE_INFINITY : cursor.delay + (k - cursor.first);
-    return since + shiftSamples < 0 || shiftSamples >= cursor.untilEnd(k);
   }
 
   private void evaluate(long b, int at, int to, double[] shifts, int skipped) {
     double start = (cursor.delay + (double) b * Rows.BLOCK) * interval;
     if (shifts == null) {
-      current.sum(scratch[0], at, to);
+      current[0].sum(scratch[0], at, to);
       if (curved) {
         Kernels.addPolynomial(piece.polynomial, start, interval, table.ramp, scratch[0], at, to);
       }
       return;
     }
-    for (int m = 0; m < lists.length; m++) {
-      lists[m].sum(scratch[m], at, to);
+    current[0].sum(scratch[0], at, to);
+    System.arraycopy(shifts, skipped, shiftBlock, at, to - at);
+    int top = 0;
+    while (top + 1 < current.length && current[top + 1].longest() > at) {
+      top++;
+      current[top].sum(scratch[top], at, Math.min(to, current[top].longest()));
     }
-    for (int m = lists.length - 2; m >= 0; m--) {
-      Kernels.horner(scratch[m + 1], shifts, skipped - at, scratch[m], at, to);
+    for (int m = top; m > 0; m--) {
+      Kernels.horner(
+          scratch[m], shiftBlock, scratch[m - 1], at, Math.min(to, current[m].longest()));
     }
     if (curved) {
       for (int j = at; j < to; j++) {
@@ -240,68 +260,100 @@ final class PatternReader {
       firsts[cursor.segment].prepare();
     } else {
       prepareAny(b);
-      current = lists[0];
+      current = lists;
     }
     block = b;
   }
 
   /**
    * A first block differs from one visit of its segment to the next by how late its first sample
-   * is, and no more.
+   * is, and no more: the same rows, with amplitudes turned by that delay.
    */
   private final class FirstBlock {
-    private final RowList list = new RowList();
-    private final int[] mode;
-    private final int[] at;
-    private final int[] atImaginary;
+    private final RowList[] kept = new RowList[lists.length];
+    private final List<Slot> slots = new ArrayList<>();
+
+    /**
+     * Where a mode's row pair stands at one level, and what the mode's amplitude is multiplied by
+     * there.
+     */
+    private record Slot(int q, RowList list, int at, int atImaginary, double re, double im) {}
 
     FirstBlock() {
-      if (piece.degree <= 1 && piece.polynomial[1] != 0) {
-        list.add(table.ramp, piece.polynomial[1] * interval);
+      for (int m = 0; m < kept.length; m++) {
+        kept[m] = new RowList();
+        kept[m].clear(0);
       }
-      int n = 0;
-      int[] q = new int[loneCluster.length];
-      for (int i = 0; i < q.length; i++) {
-        double size =
-            Math.abs(piece.loneRe[loneCluster[i]]) + Math.abs(piece.loneIm[loneCluster[i]]);
-        if (size > output.unseen) {
-          q[n++] = i;
-          int lasts = lasts(i, size);
-          list.add(loneRows[i][0], 0, lasts);
-          if (loneIm[i] != 0) {
-            list.add(loneRows[i][1], 0, lasts);
-          }
+      if (piece.degree <= 1 && piece.polynomial[1] != 0) {
+        kept[0].add(table.ramp, piece.polynomial[1] * interval);
+        if (kept.length > 1) {
+          kept[1].constant(piece.polynomial[1] * interval);
         }
       }
-      mode = Arrays.copyOf(q, n);
-      at = new int[n];
-      atImaginary = new int[n];
-      for (int i = 0; i < n; i++) {
-        at[i] = list.indexOf(loneRows[mode[i]][0]);
-        atImaginary[i] = list.indexOf(loneRows[mode[i]][1]);
+      for (int q = 0; q < loneCluster.length; q++) {
+        double size =
+            Math.abs(piece.loneRe[loneCluster[q]]) + Math.abs(piece.loneIm[loneCluster[q]]);
+        if (size > output.unseen) {
+          addPlaces(q, lasts(q, size));
+        }
+      }
+      for (int q = 0; q < loneCluster.length; q++) {
+        addSlots(q);
+      }
+    }
+
+    private void addPlaces(int q, int lasts) {
+      for (int m = 0; m <= shift.degree(Math.hypot(loneRe[q], loneIm[q])); m++) {
+        kept[m].add(loneRows[q][0], 0, lasts);
+        if (loneIm[q] != 0) {
+          kept[m].add(loneRows[q][1], 0, lasts);
+        }
+      }
+    }
+
+    /** Looked up once all rows have found their places. */
+    private void addSlots(int q) {
+      double re = 1;
+      double im = 0;
+      for (int m = 0; m < kept.length; m++) {
+        int at = kept[m].indexOf(loneRows[q][0]);
+        if (at < 0) {
+          return;
+        }
+        slots.add(new Slot(q, kept[m], at, kept[m].indexOf(loneRows[q][1]), re, im));
+        double next = (re * loneRe[q] - im * loneIm[q]) / (m + 1);
+        im = (re * loneIm[q] + im * loneRe[q]) / (m + 1);
+        re = next;
       }
     }
 
     void prepare() {
       double d = cursor.delay;
       curved = piece.degree > 1;
-      list.constant(curved ? 0 : Math.fma(piece.polynomial[1], d * interval, piece.polynomial[0]));
+      kept[0].constant(
+          curved ? 0 : Math.fma(piece.polynomial[1], d * interval, piece.polynomial[0]));
       int place = edges.place(d);
       double f = edges.beyond(d);
-      for (int i = 0; i < mode.length; i++) {
-        int q = mode[i];
-        double wRe = piece.loneRe[loneCluster[q]];
-        if (loneIm[q] == 0) {
-          list.set(at[i], wRe * edges.re(q, place, f, d));
-        } else {
+      double re = 0;
+      double im = 0;
+      for (int i = 0; i < slots.size(); i++) {
+        Slot slot = slots.get(i);
+        int q = slot.q;
+        boolean real = loneIm[q] == 0;
+        if (slot.list == kept[0]) {
+          double wRe = piece.loneRe[loneCluster[q]];
           double wIm = piece.loneIm[loneCluster[q]];
           double eRe = edges.re(q, place, f, d);
-          double eIm = edges.im(q, place, f, d);
-          list.set(at[i], wRe * eRe - wIm * eIm);
-          list.set(atImaginary[i], wRe * eIm + wIm * eRe);
+          double eIm = real ? 0 : edges.im(q, place, f, d);
+          re = wRe * eRe - wIm * eIm;
+          im = wRe * eIm + wIm * eRe;
+        }
+        slot.list.set(slot.at, re * slot.re - im * slot.im);
+        if (!real) {
+          slot.list.set(slot.atImaginary, re * slot.im + im * slot.re);
         }
       }
-      current = list;
+      current = kept;
     }
   }
 

@@ -58,6 +58,11 @@ final class RowList {
     until[at] = lasts;
   }
 
+  /** Beyond this sample of the block the sum is zero. */
+  int longest() {
+    return constant != 0 ? Rows.BLOCK : live == 0 ? 0 : until[0];
+  }
+
   void sum(double[] scratch, int from, int to) {
     Kernels.sum(rows, amplitudes, until, live, constant, scratch, from, to);
   }

@@ -14,6 +14,7 @@ final class TonesReader {
   private final Shift shift;
   private final RowList[] lists;
   private final double[][] scratch;
+  private final double[] shiftBlock = new double[Rows.BLOCK];
   private final ExtendedTime time = new ExtendedTime();
   private double startSeconds;
   private long block = Long.MIN_VALUE;
@@ -52,11 +53,12 @@ final class TonesReader {
       }
       lists[0].sum(scratch[0], from, to);
       if (shifts != null) {
+        System.arraycopy(shifts, done, shiftBlock, from, to - from);
         for (int m = 1; m < lists.length; m++) {
           lists[m].sum(scratch[m], from, to);
         }
         for (int m = lists.length - 2; m >= 0; m--) {
-          Kernels.horner(scratch[m + 1], shifts, done - from, scratch[m], from, to);
+          Kernels.horner(scratch[m + 1], shiftBlock, scratch[m], from, to);
         }
       }
       if (add) {
