@@ -269,7 +269,7 @@ public final class Output implements Waveform {
     double whole = Math.floor((to - from) / period);
     if (whole >= 2) {
       double rest = from + whole * period;
-      double one = overPieces(from, from + period, square);
+      double one = overPieces(0, period, square);
       return whole * one + (rest < to ? overPieces(rest, to, square) : 0);
     }
     return overPieces(from, to, square);

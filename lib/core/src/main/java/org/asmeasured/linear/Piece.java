@@ -27,6 +27,11 @@ final class Piece {
   /** A rate times a duration, below which a mode hardly moves. */
   private static final double TOGETHER = 1e-3;
 
+  /** A rate times a duration, below which the state at a segment's end is found by a series. */
+  private static final double SHORT = 0.5;
+
+  private static final int SERIES_DEGREE = 20;
+
   /** Time constants after which a mode no longer counts. */
   private static final double DEAD = 40;
 
@@ -91,9 +96,17 @@ final class Piece {
       // a level alone needs no such care: what follows it is no larger than it
       boolean level = pattern.slope(segment) == 0 && terms == 0;
       if (cluster.fastest * length < TOGETHER && !level) {
-        slow(pattern, segment, cluster, length, wRe, wIm, k);
+        series(pattern, segment, cluster, length, wRe, wIm, k, true);
       } else {
+        double[] fromRe = wRe.clone();
+        double[] fromIm = wIm.clone();
         general(pattern, segment, c, length, wRe, wIm, k);
+        if (cluster.fastest * length < SHORT) {
+          // the difference of two large parts would cost the digits that settling then asks for
+          Arrays.fill(endRe, k, k + cluster.size, 0);
+          Arrays.fill(endIm, k, k + cluster.size, 0);
+          series(pattern, segment, cluster, length, fromRe, fromIm, k, false);
+        }
       }
       k += cluster.size;
     }
@@ -126,58 +139,61 @@ final class Piece {
   // Slow clusters.
 
   /**
-   * All of a cluster that hardly moves within the segment, as a Taylor polynomial of its
-   * differential equation.
+   * A cluster over a segment that is short beside it, by the Taylor series of its differential
+   * equation: the state at the end always, the output as a polynomial only where the cluster hardly
+   * moves at all.
    */
-  private void slow(
+  private void series(
       Pattern pattern,
       int segment,
       Cluster cluster,
       double length,
       double[] wRe,
       double[] wIm,
-      int at) {
-    double[] derivative = new double[MAX_DEGREE + 1];
-    derivative[0] = pattern.level(segment);
-    derivative[1] = pattern.slope(segment);
+      int at,
+      boolean asPolynomial) {
+    int degree = asPolynomial ? MAX_DEGREE : SERIES_DEGREE;
+    double near = asPolynomial ? 2 * TOGETHER : SHORT;
+    double[] input = new double[degree + 1];
+    input[0] = pattern.level(segment);
+    input[1] = pattern.slope(segment) * length;
     int first = pattern.termFrom(segment);
     for (int t = 0; t < terms; t++) {
-      double lRe = growth[t];
-      double lIm = 2 * Math.PI * frequencyHz[t];
+      double lRe = growth[t] * length;
+      double lIm = 2 * Math.PI * frequencyHz[t] * length;
       double cRe = pattern.cosine(first + t);
       double cIm = frequencyHz[t] == 0 ? 0 : -pattern.sine(first + t);
-      if (Math.hypot(lRe, lIm) * length < 2 * TOGETHER) {
-        for (int n = 0; n <= MAX_DEGREE; n++) {
-          derivative[n] += cRe;
-          double r = cRe * lRe - cIm * lIm;
-          cIm = cRe * lIm + cIm * lRe;
-          cRe = r;
-        }
-      } else {
-        farTerm(cluster, t, cRe, cIm, length, wRe, wIm, at);
+      if (Math.hypot(lRe, lIm) >= near) {
+        farTerm(cluster, t, cRe, cIm, length, wRe, wIm, at, asPolynomial);
+        continue;
+      }
+      for (int n = 0; n <= degree; n++) {
+        input[n] += cRe;
+        double r = (cRe * lRe - cIm * lIm) / (n + 1);
+        cIm = (cRe * lIm + cIm * lRe) / (n + 1);
+        cRe = r;
       }
     }
     int m = cluster.size;
-    double factor = 1;
     double power = 1;
-    for (int n = 0; n <= MAX_DEGREE; n++) {
-      polynomial[n] += wRe[0] * factor;
-      for (int i = 0; i < m; i++) {
-        endRe[at + i] += wRe[i] * factor * power;
-        endIm[at + i] += wIm[i] * factor * power;
+    for (int n = 0; n <= degree; n++) {
+      if (asPolynomial) {
+        polynomial[n] += wRe[0] / power;
+        power *= length;
       }
+      double h = length / (n + 1);
       for (int i = 0; i < m; i++) {
-        double r = cluster.re[i] * wRe[i] - cluster.im[i] * wIm[i] + cluster.bRe[i] * derivative[n];
-        double q = cluster.re[i] * wIm[i] + cluster.im[i] * wRe[i] + cluster.bIm[i] * derivative[n];
+        endRe[at + i] += wRe[i];
+        endIm[at + i] += wIm[i];
+        double r = cluster.re[i] * wRe[i] - cluster.im[i] * wIm[i] + cluster.bRe[i] * input[n];
+        double q = cluster.re[i] * wIm[i] + cluster.im[i] * wRe[i] + cluster.bIm[i] * input[n];
         if (i + 1 < m) {
           r += cluster.scale * wRe[i + 1];
           q += cluster.scale * wIm[i + 1];
         }
-        wRe[i] = r;
-        wIm[i] = q;
+        wRe[i] = h * r;
+        wIm[i] = h * q;
       }
-      factor /= n + 1;
-      power *= length;
     }
   }
 
@@ -196,7 +212,7 @@ final class Piece {
       double lRe = growth[t];
       double lIm = 2 * Math.PI * frequencyHz[t];
       if (!cluster.resonates(lRe, lIm, within) && !cluster.resonates(lRe, -lIm, within)) {
-        farTerm(cluster, t, cRe, cIm, length, wRe, wIm, at);
+        farTerm(cluster, t, cRe, cIm, length, wRe, wIm, at, true);
         continue;
       }
       for (double[] drive : drives(cRe, cIm, lRe, lIm)) {
@@ -206,7 +222,7 @@ final class Piece {
           }
           resonant.add(drive);
         } else {
-          farDrive(cluster, t, drive, length, wRe, wIm, at);
+          farDrive(cluster, t, drive, length, wRe, wIm, at, true);
         }
       }
     }
@@ -309,9 +325,10 @@ final class Piece {
       double length,
       double[] wRe,
       double[] wIm,
-      int at) {
+      int at,
+      boolean shown) {
     for (double[] drive : drives(cRe, cIm, growth[t], 2 * Math.PI * frequencyHz[t])) {
-      farDrive(cluster, t, drive, length, wRe, wIm, at);
+      farDrive(cluster, t, drive, length, wRe, wIm, at, shown);
     }
   }
 
@@ -320,12 +337,21 @@ final class Piece {
    * make up for.
    */
   private void farDrive(
-      Cluster cluster, int t, double[] drive, double length, double[] wRe, double[] wIm, int at) {
+      Cluster cluster,
+      int t,
+      double[] drive,
+      double length,
+      double[] wRe,
+      double[] wIm,
+      int at,
+      boolean shown) {
     double[] xRe = new double[cluster.size];
     double[] xIm = new double[cluster.size];
     cluster.steady(drive[2], drive[3], drive[0], drive[1], xRe, xIm);
-    termRe[t] += xRe[0];
-    if (drive[3] != 0) {
+    if (shown) {
+      termRe[t] += xRe[0];
+    }
+    if (shown && drive[3] != 0) {
       // an amplitude of e^{lambda* u} counts, within a real part, as its conjugate of e^{lambda u}
       termIm[t] += drive[3] > 0 ? xIm[0] : -xIm[0];
     }

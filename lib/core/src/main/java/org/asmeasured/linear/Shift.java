@@ -2,11 +2,11 @@ package org.asmeasured.linear;
 
 /**
  * How many derivatives each rate needs, so that instants shifted by up to a stated time come out
- * exactly: the least degree d for which {@code x^(d+1)/(d+1)!} falls below 1e-13, x being the rate
+ * exactly: the least degree d for which {@code x^(d+1)/(d+1)!} falls below 1e-11, x being the rate
  * times the shift.
  */
 final class Shift {
-  private static final double NEGLECTED = 1e-13;
+  private static final double NEGLECTED = 1e-11;
 
   /** Beyond this turn a series takes too long; such instants are evaluated one by one. */
   private static final double MAX_TURN = 0.5;

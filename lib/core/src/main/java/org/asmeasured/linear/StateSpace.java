@@ -44,13 +44,15 @@ public final class StateSpace {
     Pencil pencil = new Pencil(n + 1);
     BigDecimal[] input = new BigDecimal[n + 1];
     for (int i = 0; i < n; i++) {
-      Require.that(a[i].length == n, "a[" + i + "] has length " + a[i].length + ": must be " + n);
+      Require.that(
+          Require.present("a[" + i + "]", a[i]).length == n,
+          "a[" + i + "] has length " + a[i].length + ": must be " + n);
       for (int j = 0; j < n; j++) {
-        pencil.addConstant(i, j, exact("a[" + i + "][" + j + "]", -a[i][j]));
+        pencil.addConstant(i, j, exact("a[" + i + "][" + j + "]", a[i][j]).negate());
       }
       pencil.addLinear(i, i, BigDecimal.ONE);
       input[i] = exact("b[" + i + "]", b[i]);
-      pencil.addConstant(n, i, exact("c[" + i + "]", -c[i]));
+      pencil.addConstant(n, i, exact("c[" + i + "]", c[i]).negate());
     }
     pencil.addConstant(n, n, BigDecimal.ONE);
     input[n] = exact("d", d);

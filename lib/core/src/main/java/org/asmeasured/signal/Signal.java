@@ -534,8 +534,7 @@ public final class Signal implements Waveform {
     double whole = Math.floor((to - from) / period);
     if (whole >= 2) {
       double rest = from + whole * period;
-      return whole * overPieces(from, from + period, square)
-          + (rest < to ? overPieces(rest, to, square) : 0);
+      return whole * overPieces(0, period, square) + (rest < to ? overPieces(rest, to, square) : 0);
     }
     return overPieces(from, to, square);
   }

@@ -1,6 +1,7 @@
 package org.asmeasured.linear;
 
 import static org.asmeasured.internal.Refusals.absent;
+import static org.asmeasured.internal.Refusals.instant;
 import static org.asmeasured.internal.Refusals.mismatch;
 import static org.asmeasured.internal.Refusals.refused;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
@@ -28,6 +29,29 @@ class OutputRefusalTest {
     absent("signal", () -> POLE.of(null));
     absent("clock", () -> POLE.of(STEP).sampler(null));
     absent("clock", () -> POLE.of(STEP).sample(null, 0, new double[1], 0, 1));
+    absent("out", () -> POLE.of(STEP).sample(CLOCK, 0, null, 0, 1));
+    absent("out", () -> POLE.of(STEP).sampler(CLOCK).read(0, null, 0, 1));
+    absent("out", () -> Response.identity().of(STEP).sampler(CLOCK).read(0, null, 0, 1));
+  }
+
+  @Test
+  void instants() {
+    for (Response response : new Response[] {Response.identity(), POLE}) {
+      Output output = response.of(STEP);
+      instant("timeSeconds", t -> output.valueAt(t));
+      instant("timeSeconds", t -> output.valueBefore(t));
+    }
+    instant("timeSeconds", t -> POLE.stepResponse(t));
+  }
+
+  @Test
+  void spansOfPeriodicOutputs() {
+    Output output = POLE.of(Signals.square(0, 1, 1e-3, 0.5));
+    refused("toSeconds", "s", t -> output.mean(0, t), 1.001e12);
+    refused("toSeconds", "s", t -> output.rms(0, t), 1.001e12);
+    refused("fromSeconds", "s", t -> output.mean(t, 1), -1.001e12);
+    refused("fromSeconds", "s", t -> output.rms(t, 1), -1.001e12);
+    mismatch(() -> output.mean(1, 0), "toSeconds = 0.0 s", "fromSeconds = 1.0 s");
   }
 
   @Test

@@ -31,11 +31,32 @@ class SignalRefusalTest {
   }
 
   @Test
+  void noSumOrProductOutgrowsDoubles() {
+    Signal s = Signals.step(1e9, 0).times(1e9).times(1e9);
+    mismatch(() -> s.times(1e9), "1.0E36 V", "1.0E30 V");
+    mismatch(() -> Signals.sine(1e9, 1).times(1e9).times(1e9).times(-1e9), "V", "1.0E30 V");
+    Signal ramp = Signals.ramp(1e21, 0).times(1e9);
+    assertThrows(IllegalArgumentException.class, () -> ramp.times(1e9));
+    Signal most = Signals.constant(1e9).times(1e9).times(1e9).times(1e3);
+    mismatch(() -> most.plus(most), "2.0", "1.0E30 V");
+    assertEquals(1e27, s.valueAt(1), 1e12);
+  }
+
+  @Test
+  void instants() {
+    for (Signal signal : new Signal[] {STEP, SQUARE, Signals.sine(1, 1), Signals.constant(1)}) {
+      instant("timeSeconds", t -> signal.valueAt(t));
+      instant("timeSeconds", t -> signal.valueBefore(t));
+    }
+  }
+
+  @Test
   void gating() {
     refused("fromSeconds", "s", t -> STEP.gated(t, 1), -1.001e12);
     refused("toSeconds", "s", t -> STEP.gated(0, t), 1.001e12);
     mismatch(() -> STEP.gated(1, 1), "toSeconds = 1.0 s", "fromSeconds = 1.0 s");
     mismatch(() -> STEP.gated(1, 0), "toSeconds = 0.0 s", "fromSeconds = 1.0 s");
+    mismatch(() -> Signals.square(0, 1, 1e-9, 0.5).gated(0, 1), "1048576 segments", "1.0 s");
     instant("seconds", t -> STEP.startingAt(t));
     mismatch(() -> SQUARE.startingAt(0), "startingAt(0.0 s)", "gated(from, to)");
   }
@@ -77,6 +98,23 @@ class SignalRefusalTest {
   }
 
   @Test
+  void spansOfPeriodicSignals() {
+    refused("toSeconds", "s", t -> SQUARE.mean(0, t), 1.001e12);
+    refused("toSeconds", "s", t -> SQUARE.rms(0, t), 1.001e12);
+    refused("fromSeconds", "s", t -> SQUARE.mean(t, 0), -1.001e12);
+    refused("toSeconds", "s", t -> SQUARE.knots(0, t), 1.001e12);
+  }
+
+  @Test
+  void moreKnotsThanAnyoneCanHold() {
+    Signal fast = Signals.square(0, 1, 1e-17, 0.5);
+    mismatch(() -> fast.knots(0, 1), "0.0 s", "1.0 s", "16777216 pieces");
+    mismatch(() -> Signals.sine(1, 1e9).knots(0, 1), "0.0 s", "1.0 s", "16777216 knots");
+    Signal burst = Signals.burst(1, 1e9, 1_000_000_000, 0);
+    mismatch(() -> burst.maximum(0, 1), "0.0 s", "1.0 s", "16777216 knots");
+  }
+
+  @Test
   void clocks() {
     instant("startSeconds", t -> new SampleClock(t, 1));
     hertz("rateHz", f -> new SampleClock(0, f));
@@ -96,6 +134,8 @@ class SignalRefusalTest {
               .getMessage();
       assertTrue(message.startsWith("first = " + first + ": must be from "), message);
     }
+    absent("clock", () -> STEP.sample(null, 0, out, 0, 1));
+    absent("out", () -> STEP.sample(CLOCK, 0, null, 0, 1));
     assertArrayEquals(new double[] {7, 7, 7}, out, "nothing was written");
     STEP.sample(CLOCK, 0, out, 3, 0);
     assertArrayEquals(new double[] {7, 7, 7}, out, "no samples, nothing written");
@@ -111,6 +151,9 @@ class SignalRefusalTest {
     hertz("frequencyHz[0]", f -> new Tones(0, new double[] {f}, one, one));
     volts("cosine[0]", v -> new Tones(0, one, new double[] {v}, one));
     volts("sine[0]", v -> new Tones(0, one, one, new double[] {v}));
+    absent("frequencyHz", () -> new Tones(0, null, one, one));
+    absent("cosine", () -> new Tones(0, one, null, one));
+    absent("sine", () -> new Tones(0, one, one, null));
     mismatch(() -> new Tones(0, one, one, new double[2]), "1, 1, 2", "frequencyHz");
     mismatch(() -> new Tones(0, one, new double[0], one), "1, 0, 1", "cosine");
     mismatch(() -> new Tones(0, new double[3], one, one), "3, 1, 1", "sine");

@@ -9,6 +9,7 @@ import static org.asmeasured.internal.Refusals.instant;
 import static org.asmeasured.internal.Refusals.mismatch;
 import static org.asmeasured.internal.Refusals.refused;
 import static org.asmeasured.internal.Refusals.volts;
+import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import org.junit.jupiter.api.Test;
 
@@ -24,6 +25,7 @@ class SignalsRefusalTest {
     volts("volts", v -> Signals.ramp(v, 0, 1));
     refused("fromSeconds", "s", t -> Signals.ramp(1, t, 1), -1.001e12);
     refused("toSeconds", "s", t -> Signals.ramp(1, 0, t), 1.001e12);
+    refused("toSeconds - fromSeconds", 1e-310, "s", () -> Signals.ramp(1, 0, 1e-310));
     mismatch(() -> Signals.ramp(1, 2, 2), "toSeconds = 2.0 s", "fromSeconds = 2.0 s");
     mismatch(() -> Signals.ramp(1, 2, 1), "toSeconds = 1.0 s", "fromSeconds = 2.0 s");
   }
@@ -49,6 +51,9 @@ class SignalsRefusalTest {
         1e6,
         p -> Signals.multiTone(two, two, new double[] {0, p}));
     double[] none = {};
+    absent("amplitudesVolts", () -> Signals.multiTone(null, two, two));
+    absent("frequenciesHz", () -> Signals.multiTone(two, null, two));
+    absent("phasesRadians", () -> Signals.multiTone(two, two, null));
     mismatch(() -> Signals.multiTone(none, none, none), "0, 0, 0", "amplitudesVolts");
     mismatch(() -> Signals.multiTone(new double[3], two, two), "3, 2, 2", "frequenciesHz");
     mismatch(() -> Signals.multiTone(two, new double[3], two), "2, 3, 2", "frequenciesHz");
@@ -61,6 +66,7 @@ class SignalsRefusalTest {
     volts("highVolts", v -> Signals.square(0, v, 1, 0.5));
     duration("periodSeconds", t -> Signals.square(0, 1, t, 0.5));
     refused("dutyFactor", "", d -> Signals.square(0, 1, 1, d), 0, -0.0, -0.5, 1, 1.5, 50);
+    refused("dutyFactor x periodSeconds", 1e-310, "s", () -> Signals.square(0, 1, 1, 1e-310));
   }
 
   @Test
@@ -81,6 +87,8 @@ class SignalsRefusalTest {
 
   @Test
   void pulses() {
+    volts("baseVolts", v -> Signals.pulseTrain(v, 1, 1, 0.5, 0, 0));
+    volts("topVolts", v -> Signals.pulseTrain(0, v, 1, 0.5, 0, 0));
     duration("periodSeconds", t -> Signals.pulseTrain(0, 1, t, 0.5, 0, 0));
     duration("widthSeconds", t -> Signals.pulseTrain(0, 1, 1, t, 0, 0));
     durationOrZero("riseSeconds", t -> Signals.pulseTrain(0, 1, 1, 0.5, t, 0));
@@ -102,7 +110,15 @@ class SignalsRefusalTest {
     volts("highVolts", v -> Signals.triangle(0, v, 1, 0.5));
     duration("periodSeconds", t -> Signals.triangle(0, 1, t, 0.5));
     refused("symmetry", "", s -> Signals.triangle(0, 1, 1, s), -0.1, 1.1, -1e-300);
-    bounded("symmetry", "", 0, 1, s -> Signals.triangle(0, 1, 1, s));
+    refused("symmetry x periodSeconds", 1e-310, "s", () -> Signals.triangle(0, 1, 1, 1e-310));
+    double nearlyOne = Math.nextDown(1.0);
+    refused(
+        "(1 - symmetry) x periodSeconds",
+        1e-9 * (1 - nearlyOne),
+        "s",
+        () -> Signals.triangle(0, 1, 1e-9, nearlyOne));
+    assertEquals(1, Signals.triangle(0, 1, 1, 0).valueAt(0));
+    assertEquals(0, Signals.triangle(0, 1, 1, 1).valueAt(0));
   }
 
   @Test
@@ -142,6 +158,11 @@ class SignalsRefusalTest {
     bounded(
         "ripplePeakToPeakVolts", "V", 0, 1e9, v -> Signals.rippleOnRail(1, v, 1e6, 0, 1e8, 1e-8));
     hertz("rippleHz", f -> Signals.rippleOnRail(1, 0.1, f, 0, 1e8, 1e-8));
+    for (double ringing : new double[] {0, 0.1}) {
+      hertz("ringingHz", f -> Signals.rippleOnRail(1, 0.1, 1e6, ringing, f, 1e-8));
+      duration("ringingDecaySeconds", t -> Signals.rippleOnRail(1, 0.1, 1e6, ringing, 1e8, t));
+    }
+    volts("ringingVolts", v -> Signals.rippleOnRail(1, 0.1, 1e6, v, 1e8, 1e-8));
   }
 
   @Test
@@ -150,6 +171,13 @@ class SignalsRefusalTest {
     volts("volts[1]", v -> Signals.recorded(two, new double[] {0, v}));
     refused("timesSeconds[1]", "s", t -> Signals.recorded(new double[] {0, t}, two), 1.001e12);
     refused("timesSeconds[0]", "s", t -> Signals.recorded(new double[] {t, 0}, two), -1.001e12);
+    absent("timesSeconds", () -> Signals.recorded(null, two));
+    absent("volts", () -> Signals.recorded(two, null));
+    refused(
+        "the time from point 0 to point 1",
+        4.9e-324,
+        "s",
+        () -> Signals.recorded(new double[] {0, 4.9e-324}, two));
     mismatch(
         () -> Signals.recorded(new double[] {0, 2, 2}, new double[3]),
         "timesSeconds[2] = 2.0 s",
@@ -165,6 +193,7 @@ class SignalsRefusalTest {
     instant("startSeconds", t -> Signals.recorded(t, 1, two));
     hertz("rateHz", f -> Signals.recorded(0, f, two));
     volts("volts[0]", v -> Signals.recorded(0, 1, new double[] {v, 0}));
+    absent("volts", () -> Signals.recorded(0, 1, null));
     mismatch(() -> Signals.recorded(0, 1, new double[0]), "volts has length 0");
     mismatch(() -> Signals.recorded(0, 1, new double[1]), "volts has length 1");
   }
