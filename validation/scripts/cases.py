@@ -3,6 +3,7 @@
 Each case: name, signal, response, full scale in volts, clock (start in seconds, rate in hertz), sample numbers, and instants in
 seconds for the value at an instant and the limit from the left. Volts, seconds and hertz are invented for the purpose.
 """
+import random
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -223,6 +224,29 @@ def crowded():
     return [Case(f"{sn} through {r}", s, r, fs, -0.3e-9, 1.7e9, spread(26, growth=1.3), digits=200) for r in rs for sn, s, fs in ss]
 
 
+def slow_filters():
+    """Fast trains, settled, through filters so slow that little but the mean is left."""
+    ss = [
+        ("trapezoid of 81 ns", "trapezoid(0.344, 2.235, 8.11376e-08, 0.5114, 6.1501e-09, 1.1596e-08)", 2.0),
+        ("square of 13 ns", "square(-1.0, 1.0, 1.31629e-08, 0.5021)", 2.0),
+        ("repeated ringing", "repeated(dampedRinging(1.0, 44594700.0, 1.22339e-09, 1.7875e-08), 6.29059e-09)", 2.0),
+    ]
+    rs = [
+        "bessel(9, 13736.7), highPass(7637.95), singlePole(36820.3)",
+        "bessel(4, 20823.3)",
+        "bessel(8, 500566.0)",
+        "bessel(10, 10.0)",
+        "gaussian(10, 1e3)",
+        "butterworth(10, 1e4), highPass(1e3)",
+        "singlePole(34073.2), singlePole(34207.657617448), singlePole(34073.20000000106), singlePole(20746.3), singlePole(20746.30000093982), singlePole(20746.300000020015)",
+        "singlePole(11356.0), singlePole(12289.054384), singlePole(11356.030863677479)",
+        "highPass(10.0), highPass(11.0), highPass(12.0), bessel(4, 2e8)",
+        "gaussian(8, 210409.0), gaussian(10, 3570370.0), highPass(256.423)",
+    ]
+    ks = spread(14) + [10**5, 10**9]
+    return [Case(f"{sn} through {r}", s, f"product({r})", fs, 0.123e-6, 1.3e9, ks, digits=200) for r in rs for sn, s, fs in ss]
+
+
 def resonance():
     """Inputs whose own exponent is, or nearly is, a pole of the response."""
     cases = []
@@ -427,6 +451,69 @@ def algebra():
     return cases
 
 
+def drawn(seed=20261125, count=240):
+    """Random signals through random chains, from one seed: what nobody thought of. Full scale 0: the span of the values."""
+    r = random.Random(seed)
+    log = lambda low, high: float(f"{low * (high / low) ** r.random():.6g}")
+    volts = lambda: round(r.uniform(-3, 3), 3)
+    instant = lambda most: float(f"{r.uniform(-most, most):.5g}")
+
+    def periodic():
+        T = log(3e-10, 3e-5)
+        rise, fall = (float(f"{T * r.uniform(1e-4, 0.2):.5g}") for _ in "ab")
+        return r.choice([
+            lambda: f"sine({volts()}, {log(1e3, 3e9)}, {round(r.uniform(-3, 3), 3)})",
+            lambda: f"square({volts()}, {volts()}, {T!r}, {round(r.uniform(0.02, 0.98), 4)})",
+            lambda: f"trapezoid({volts()}, {volts()}, {T!r}, {round(r.uniform(0.3, 0.7), 4)}, {rise!r}, {fall!r})",
+            lambda: f"triangle({volts()}, {volts()}, {T!r}, {round(r.random(), 4)})",
+            lambda: f"runt({volts()}, {volts()}, {T!r}, {float(f'{T * 0.4:.5g}')!r}, {min(rise, fall)!r}, {r.randint(2, 6)})",
+            lambda: f"repeated(dampedRinging({volts()}, {log(1e5, 1e9)}, {log(1e-9, 1e-5)}, {instant(1e-7)}), {T!r})",
+            lambda: f"repeated(plus(exponentialEdge(1.0, 0.0, {log(1e-10, 1e-6)}), exponentialEdge(-1.0, {T / 3!r}, {log(1e-10, 1e-6)})), {T!r})",
+        ])()
+
+    def starting():
+        at, rise, fall = instant(1e-6), log(1e-13, 1e-7), log(1e-13, 1e-7)
+        n = r.randint(2, 12)
+        times, t = [], at
+        for _ in range(n):
+            times.append(t)
+            t = float(f"{t + log(1e-11, 1e-7):.9g}")
+        return r.choice([
+            lambda: f"step({volts()}, {at})",
+            lambda: f"ramp({volts()}, {at}, {at + rise!r})",
+            lambda: f"pulse({volts()}, {at}, {rise + fall + log(1e-12, 1e-6)!r}, {rise}, {fall})",
+            lambda: f"burst({volts()}, {log(1e5, 1e9)}, {r.randint(1, 30)}, {at})",
+            lambda: f"exponentialEdge({volts()}, {at}, {log(1e-11, 1e-4)})",
+            lambda: f"dampedRinging({volts()}, {log(1e5, 3e9)}, {log(1e-10, 1e-5)}, {at})",
+            lambda: f"gated(sine({volts()}, {log(1e4, 1e9)}), {at}, {at + log(1e-9, 1e-5)!r})",
+            lambda: f"recorded({times}, {[volts() for _ in times]})",
+        ])()
+
+    def factor():
+        hz = log(1e4, 5e9)
+        return r.choice([
+            lambda: f"singlePole({hz})",
+            lambda: f"highPass({log(0.1, 1e7)})",
+            lambda: f"butterworth({r.randint(1, 10)}, {hz})",
+            lambda: f"bessel({r.randint(1, 10)}, {hz})",
+            lambda: f"gaussian({r.randint(1, 10)}, {hz})",
+            lambda: f"product(singlePole({hz}), singlePole({hz * (1 + log(1e-14, 1e-1))!r}), singlePole({hz * (1 + log(1e-14, 1e-1))!r}))",
+            lambda: f"rational({log(0.1, 1)}, [{-log(1e4, 1e8)}, 0.0], [{-log(1e4, 1e8)}, 0.0])",
+        ])()
+
+    cases = []
+    for i in range(count):
+        parts = [r.choice([periodic, starting])() for _ in range(r.choice([1, 1, 2, 3]))]
+        signal = parts[0] if len(parts) == 1 else "plus(" + ", ".join(parts) + ")"
+        response = "product(" + ", ".join(factor() for _ in range(r.randint(1, 4))) + ")"
+        if r.random() < 0.2:
+            signal = f"delayed({signal}, {instant(1e-5)})"
+        first = r.choice([0, 0, 0, r.randint(-2000, 0), 10 ** r.randint(3, 10)])
+        ks = spread(18, first=first, growth=1.6)
+        cases.append(Case(f"drawn {i}", signal, response, 0.0, instant(1e-6), log(1e6, 2e10), ks, values=[instant(1e-6), instant(1e-5)], digits=160))
+    return cases
+
+
 GROUPS = {
     "builders": ("every builder through every kind of response", builders),
     "orders": ("every order of every shape", orders),
@@ -434,6 +521,8 @@ GROUPS = {
     "edges": ("picosecond edges and segments shorter than a sample", edges),
     "idle": ("idle stretches of seconds", idle),
     "repeated-poles": ("repeated and nearly repeated poles", repeated_poles),
+    "drawn": ("random signals through random chains", drawn),
+    "slow-filters": ("fast trains through slow filters", slow_filters),
     "crowded": ("many poles near one another", crowded),
     "resonance": ("inputs at a pole of the response", resonance),
     "undersampled": ("periods shorter than the sample interval", undersampled),

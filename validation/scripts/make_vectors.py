@@ -38,6 +38,14 @@ def solve(case, more_digits=0):
     return oracle.Output(evaluate(case.signal), evaluate(case.response)), start, rate
 
 
+def span(values):
+    """A full scale that holds the values, zero included: 1-2-5, at least 2 V."""
+    need, scale = 2 * max(abs(v) for v in values), 2.0
+    while scale < need:
+        scale *= 2.5 if f"{scale:e}"[0] == "2" else 2.0
+    return scale
+
+
 def text(name, title, cases, more_digits=0):
     lines = [
         f"# Test vectors: {title}.",
@@ -50,11 +58,13 @@ def text(name, title, cases, more_digits=0):
     ]
     for c in cases:
         output, start, rate = solve(c, more_digits)
+        rows = [("sample", str(k), output.at(start + k / rate)) for k in c.samples]
+        rows += [("value", repr(t), output.at(mpf(t))) for t in c.values]
+        rows += [("before", repr(t), output.at(mpf(t), after=False)) for t in c.befores]
+        full_scale = c.full_scale or span([v for _, _, v in rows])
         lines += ["", f"case: {c.name}", f"signal: {c.signal}", f"response: {c.response}"]
-        lines += [f"full scale: {c.full_scale!r}", f"start: {c.start!r}", f"rate: {c.rate!r}", "tolerance: 1e-09", "kind,where,volts"]
-        lines += [f"sample,{k},{number(output.at(start + k / rate))}" for k in c.samples]
-        lines += [f"value,{t!r},{number(output.at(mpf(t)))}" for t in c.values]
-        lines += [f"before,{t!r},{number(output.at(mpf(t), after=False))}" for t in c.befores]
+        lines += [f"full scale: {full_scale!r}", f"start: {c.start!r}", f"rate: {c.rate!r}", "tolerance: 1e-09", "kind,where,volts"]
+        lines += [f"{kind},{where},{number(v)}" for kind, where, v in rows]
     return "\n".join(lines) + "\n"
 
 

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * A parsed expression of the vector files: {@code name(argument, ...)}, where an argument is a number, a list of numbers
- * in brackets, or another call.
+ * A parsed expression of the vector files: {@code name(argument, ...)}, where an argument is a
+ * number, a list of numbers in brackets, or another call.
  */
 record Call(String name, List<Object> arguments) {
 
@@ -48,7 +48,8 @@ record Call(String name, List<Object> arguments) {
     }
 
     IllegalArgumentException broken(String wanted) {
-      return new IllegalArgumentException("\"" + text + "\" at " + at + ": " + wanted + " expected");
+      return new IllegalArgumentException(
+          "\"" + text + "\" at " + at + ": " + wanted + " expected");
     }
 
     void skip() {

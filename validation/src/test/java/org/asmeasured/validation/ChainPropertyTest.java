@@ -13,8 +13,9 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 
 /**
- * Properties that hold for every signal of the family through every chain, over a seeded stream of random cases. A failure
- * prints the seed of its case: {@code new RandomChains(seed)} makes the same one again.
+ * Properties that hold for every signal of the family through every chain, over a seeded stream of
+ * random cases. A failure prints the seed of its case: {@code new RandomChains(seed)} makes the
+ * same one again.
  */
 class ChainPropertyTest {
   private static final int CASES = 500;
@@ -43,10 +44,14 @@ class ChainPropertyTest {
       }
     }
     int count = failed;
-    assertTrue(failed == 0, () -> property + ": " + count + " of " + CASES + " cases fail" + failures);
+    assertTrue(
+        failed == 0, () -> property + ": " + count + " of " + CASES + " cases fail" + failures);
   }
 
-  /** The scale that errors are measured by: the input's bound through the greatest gain, at least 1 V. */
+  /**
+   * The scale that errors are measured by: the input's bound through the greatest gain, at least 1
+   * V.
+   */
   private static double scale(Signal x, Response h) {
     double gain = h.poles().isEmpty() ? Math.abs(h.gain()) : h.peakGain();
     return Math.max(1, x.bound() * Math.max(1, gain));
@@ -72,7 +77,8 @@ class ChainPropertyTest {
         at = i;
       }
     }
-    return new Outcome(worst, "sample " + at + (at < 0 ? "" : ": " + a[at] + " and " + b[at]) + "; " + what);
+    return new Outcome(
+        worst, "sample " + at + (at < 0 ? "" : ": " + a[at] + " and " + b[at]) + "; " + what);
   }
 
   private static boolean sameBits(double a, double b) {
@@ -82,7 +88,8 @@ class ChainPropertyTest {
   private static Outcome bits(double[] a, double[] b, String what) {
     for (int i = 0; i < a.length; i++) {
       if (!sameBits(a[i], b[i])) {
-        return new Outcome(Double.POSITIVE_INFINITY, "sample " + i + ": " + a[i] + " and " + b[i] + "; " + what);
+        return new Outcome(
+            Double.POSITIVE_INFINITY, "sample " + i + ": " + a[i] + " and " + b[i] + "; " + what);
       }
     }
     return new Outcome(0, what);
@@ -110,7 +117,8 @@ class ChainPropertyTest {
             parts[i] = a * y1[i] + b * y2[i];
           }
           double scale = Math.abs(a) * scale(x1, h) + Math.abs(b) * scale(x2, h) + 1;
-          return worst(whole, parts, scale, a + " (" + x1 + ") + " + b + " (" + x2 + ") through " + h);
+          return worst(
+              whole, parts, scale, a + " (" + x1 + ") + " + b + " (" + x2 + ") through " + h);
         });
   }
 
@@ -158,7 +166,8 @@ class ChainPropertyTest {
           }
           for (int i = 0; i < n; i++) {
             double t = r.instant(5e-6);
-            if (!sameBits(x.valueAt(t), y.valueAt(t)) || !sameBits(x.valueBefore(t), y.valueBefore(t))) {
+            if (!sameBits(x.valueAt(t), y.valueAt(t))
+                || !sameBits(x.valueBefore(t), y.valueBefore(t))) {
               return new Outcome(Double.POSITIVE_INFINITY, "t = " + t + " s: " + x);
             }
           }

@@ -20,15 +20,31 @@ import org.junit.jupiter.api.TestFactory;
 /**
  * The noiseless chain against vectors made elsewhere: 1e-9 of full scale, everywhere.
  *
- * <p>Sources, in this order: a high-precision oracle (mpmath, validation/scripts/make_vectors.py), whose formulas are the
- * textbook partial fractions and superposition; SciPy and ngspice, independent programs, each to its own tolerance. The
- * heads of the files say more.
+ * <p>Sources, in this order: a high-precision oracle (mpmath, validation/scripts/make_vectors.py),
+ * whose formulas are the textbook partial fractions and superposition; SciPy and ngspice,
+ * independent programs, each to its own tolerance. The heads of the files say more.
  */
 class ChainVectorsTest {
   private static final List<String> FILES =
       List.of(
-          "builders", "orders", "stiff", "edges", "idle", "repeated-poles", "crowded", "resonance", "undersampled", "far",
-          "ac-coupling", "recorded", "jumps", "starts", "algebra", "scipy", "ngspice");
+          "builders",
+          "orders",
+          "stiff",
+          "edges",
+          "idle",
+          "repeated-poles",
+          "slow-filters", "drawn",
+          "crowded",
+          "resonance",
+          "undersampled",
+          "far",
+          "ac-coupling",
+          "recorded",
+          "jumps",
+          "starts",
+          "algebra",
+          "scipy",
+          "ngspice");
 
   private static final Map<String, List<Result>> RESULTS = new LinkedHashMap<>();
 
@@ -46,7 +62,8 @@ class ChainVectorsTest {
   }
 
   private static void check(String file, Vectors.Case c) {
-    Output output = ResponseExpressions.response(c.response()).of(SignalExpressions.signal(c.signal()));
+    Output output =
+        ResponseExpressions.response(c.response()).of(SignalExpressions.signal(c.signal()));
     OutputSampler sampler = output.sampler(c.clock());
     double worst = 0;
     String where = "";
@@ -105,7 +122,8 @@ class ChainVectorsTest {
   }
 
   /** A run of samples by both ways of asking for them, which must agree to the last bit. */
-  private static double[] run(Output output, OutputSampler sampler, SampleClock clock, long first, int count) {
+  private static double[] run(
+      Output output, OutputSampler sampler, SampleClock clock, long first, int count) {
     double[] run = new double[count];
     output.sample(clock, first, run, 0, count);
     double[] again = new double[count];
@@ -134,12 +152,15 @@ class ChainVectorsTest {
     for (Map.Entry<String, List<Result>> e : RESULTS.entrySet()) {
       Result worst = null;
       int count = 0;
-      all.append("\n## ").append(e.getKey()).append("\n\n| case | values | worst error |\n| --- | ---: | ---: |\n");
+      all.append("\n## ")
+          .append(e.getKey())
+          .append("\n\n| case | values | worst error |\n| --- | ---: | ---: |\n");
       for (Result r : e.getValue()) {
         worst = worst == null || r.worst > worst.worst ? r : worst;
         count += r.values;
         all.append(
-            String.format(Locale.ROOT, "| %s | %d | %s |%n", r.name, r.values, Evidence.error(r.worst)));
+            String.format(
+                Locale.ROOT, "| %s | %d | %s |%n", r.name, r.values, Evidence.error(r.worst)));
       }
       cases += e.getValue().size();
       values += count;

@@ -1,8 +1,8 @@
 package org.asmeasured.validation;
 
+import java.util.List;
 import java.util.SplittableRandom;
 import org.apache.commons.math3.complex.Complex;
-import java.util.List;
 import org.asmeasured.linear.Response;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
@@ -10,9 +10,9 @@ import org.asmeasured.signal.Signals;
 /**
  * Random members of the signal family and random chains, all from one seed.
  *
- * <p>Times are whole multiples of 2^-48 s (3.6 fs) and frequencies whole multiples of 2^16 Hz, so that sums of instants
- * below a millisecond, and periods against each other, are exact in doubles: what the properties compare is then the
- * library's rounding and not the test's.
+ * <p>Times are whole multiples of 2^-48 s (3.6 fs) and frequencies whole multiples of 2^16 Hz, so
+ * that sums of instants below a millisecond, and periods against each other, are exact in doubles:
+ * what the properties compare is then the library's rounding and not the test's.
  */
 final class RandomChains {
   private static final double TICK = 0x1p-48;
@@ -73,11 +73,13 @@ final class RandomChains {
               new double[] {uniform(-3, 3), 0, uniform(-3, 3)});
       case 2 -> Signals.square(volts(), volts(), period, uniform(0.05, 0.95));
       case 3 -> Signals.trapezoid(volts(), volts(), period, uniform(0.3, 0.7), rise, fall);
-      case 4 -> Signals.triangle(volts(), volts(), period, below(4) == 0 ? below(2) : uniform(0.1, 0.9));
+      case 4 ->
+          Signals.triangle(volts(), volts(), period, below(4) == 0 ? below(2) : uniform(0.1, 0.9));
       case 5 -> Signals.pulseTrain(volts(), volts(), period, width, rise, fall);
       case 6 -> Signals.runt(volts(), volts(), period / 4, width / 4, Math.min(rise, fall) / 4, 4);
       case 7 ->
-          Signals.dampedRinging(volts(), logUniform(1e5, 1e9), logUniform(1e-9, 1e-5), 0).repeatedEvery(period);
+          Signals.dampedRinging(volts(), logUniform(1e5, 1e9), logUniform(1e-9, 1e-5), 0)
+              .repeatedEvery(period);
       default -> Signals.pulse(volts(), instant(1e-6), width, rise, fall).repeatedEvery(period);
     };
   }
@@ -122,7 +124,10 @@ final class RandomChains {
     };
   }
 
-  /** Up to four factors, from 1 Hz to 3 GHz; now and then the same one twice, or two that are nearly the same. */
+  /**
+   * Up to four factors, from 1 Hz to 3 GHz; now and then the same one twice, or two that are nearly
+   * the same.
+   */
   Response response() {
     Response product = Response.identity();
     int factors = 1 + below(4);
@@ -144,7 +149,8 @@ final class RandomChains {
       case 2 -> Response.butterworth(1 + below(6), hz);
       case 3 -> Response.bessel(1 + below(6), hz);
       case 4 -> Response.gaussian(1 + below(6), hz);
-      case 5 -> Response.singlePole(hz).times(Response.singlePole(hz * (1 + logUniform(1e-15, 1e-1))));
+      case 5 ->
+          Response.singlePole(hz).times(Response.singlePole(hz * (1 + logUniform(1e-15, 1e-1))));
       case 6 -> {
         double w = 2 * Math.PI * hz;
         double zero = -w * uniform(0.8, 1.25);

@@ -35,8 +35,8 @@ final class Reference {
     }
 
     /**
-     * Holds a figure against the print: within one unit of its last digit ("the last digit may be off by one"), or within
-     * what double arithmetic leaves of the quantity, whichever is more.
+     * Holds a figure against the print: within one unit of its last digit ("the last digit may be
+     * off by one"), or within what double arithmetic leaves of the quantity, whichever is more.
      *
      * @param column the printed figure
      * @param actual what the library says
@@ -56,8 +56,19 @@ final class Reference {
       assertTrue(
           error <= allowed,
           () ->
-              table + ", line " + line + ", " + column + ": printed " + text(column) + ", computed " + actual
-                  + ", off by " + error + ", allowed " + allowed);
+              table
+                  + ", line "
+                  + line
+                  + ", "
+                  + column
+                  + ": printed "
+                  + text(column)
+                  + ", computed "
+                  + actual
+                  + ", off by "
+                  + error
+                  + ", allowed "
+                  + allowed);
     }
   }
 
@@ -80,7 +91,8 @@ final class Reference {
           continue;
         }
         if (cells.length != columns.length) {
-          throw new IllegalArgumentException(path + ", line " + (i + 1) + ": " + cells.length + " cells");
+          throw new IllegalArgumentException(
+              path + ", line " + (i + 1) + ": " + cells.length + " cells");
         }
         Map<String, String> row = new LinkedHashMap<>();
         for (int c = 0; c < columns.length; c++) {

@@ -14,9 +14,15 @@ import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 
-/** Filters against the tables under resources/reference, whose heads name the sources, to the digits printed. */
+/**
+ * Filters against the tables under resources/reference, whose heads name the sources, to the digits
+ * printed.
+ */
 class ReferenceFilterTest {
-  /** What rounding may do to a value of a step response of height 1: mode amplitudes reach some hundreds. */
+  /**
+   * What rounding may do to a value of a step response of height 1: mode amplitudes reach some
+   * hundreds.
+   */
   private static final double STEP = 1e-12;
 
   private static final double F3 = 137e6;
@@ -73,7 +79,8 @@ class ReferenceFilterTest {
       Output step = r.of(Signals.step(1, 0));
       double span = 30 / W3;
       row.check("rise1090", r.riseTimeSeconds() * F3, STEP);
-      row.check("rise2080", (firstCrossing(step, 0.8, span) - firstCrossing(step, 0.2, span)) * F3, STEP);
+      row.check(
+          "rise2080", (firstCrossing(step, 0.8, span) - firstCrossing(step, 0.2, span)) * F3, STEP);
       row.check("overshootPercent", 100 * Math.max(0, step.maximum(0, 2 * span) - 1), 100 * STEP);
       // a sum over pairs of modes: for Gaussian 8 its terms are 3e5 times their sum
       row.check("enbw", r.equivalentNoiseBandwidthHz() / F3, 1e-10);
@@ -94,7 +101,8 @@ class ReferenceFilterTest {
           double power = r.magnitude(hz) * r.magnitude(hz);
           Worst.note("half power, found", error, 1e-9);
           Worst.note("half power, |H|^2 - 1/2", Math.abs(power - 0.5), 1e-9);
-          assertTrue(error <= 1e-9, kind + " " + n + " at " + hz + " Hz: half power at " + found + " Hz");
+          assertTrue(
+              error <= 1e-9, kind + " " + n + " at " + hz + " Hz: half power at " + found + " Hz");
           assertEquals(0.5, power, 1e-9, kind + " " + n + " at " + hz + " Hz: |H|^2");
           assertEquals(1, r.dcGain(), 1e-12, kind + " " + n + ": gain at DC");
         }
@@ -150,14 +158,16 @@ class ReferenceFilterTest {
 
   @Test
   void recordOfTwoMicrosecondsHasNoTransient() {
-    // design, section 2: levels +/-A start at 2A/(1 + x) and end at that times x, x = exp(-T/(2 tau))
+    // design, section 2: levels +/-A start at 2A/(1 + x) and end at that times x, x = exp(-T/(2
+    // tau))
     double tau = 1 / (2 * Math.PI * 10);
     Output y = Response.highPass(10).of(Signals.square(-1, 1, 1e-3, 0.5));
     double x = Math.exp(-0.5e-3 / tau);
     for (int k = 0; k < 2000; k++) {
       double t = k * 1e-9;
       assertEquals(2 / (1 + x) * Math.exp(-t / tau), y.valueAt(t), 2e-9, "t = " + t + " s");
-      assertEquals(2 / (1 + x) * Math.exp(-t / tau), y.valueAt(t), 1e-13, "t = " + t + " s, to rounding");
+      assertEquals(
+          2 / (1 + x) * Math.exp(-t / tau), y.valueAt(t), 1e-13, "t = " + t + " s, to rounding");
     }
   }
 
@@ -219,7 +229,10 @@ class ReferenceFilterTest {
       row.check("zeta", zeta, 0);
       row.check("peak", h.peakGain(), 1e-12);
       row.check("peak", h.magnitude(w0 / (2 * Math.PI) * Math.sqrt(1 - 2 * zeta * zeta)), 1e-12);
-      row.check("overshootPercent", 100 * (h.of(Signals.step(1, 0)).maximum(0, 20 / (zeta * w0)) - 1), 100 * STEP);
+      row.check(
+          "overshootPercent",
+          100 * (h.of(Signals.step(1, 0)).maximum(0, 20 / (zeta * w0)) - 1),
+          100 * STEP);
       double target = Math.sqrt(0.5);
       double f3 = solve(f -> h.magnitude(f) - target, w0 / (2 * Math.PI), 10 * w0);
       row.check("f3dB", f3, 0);
@@ -230,7 +243,8 @@ class ReferenceFilterTest {
   void secondOrderStep() {
     double w0 = 2e8;
     for (Reference.Row row : Reference.rows("second-order")) {
-      // 0.7071067812 stands for 1/sqrt(2): the other figures of that row are those of the Butterworth pair
+      // 0.7071067812 stands for 1/sqrt(2): the other figures of that row are those of the
+      // Butterworth pair
       double zeta = row.text("zeta").equals("0.7071067812") ? Math.sqrt(0.5) : row.number("zeta");
       Response h = secondOrder(w0, zeta);
       Output step = h.of(Signals.step(1, 0));
@@ -268,9 +282,13 @@ class ReferenceFilterTest {
 
   @Test
   void linearEdgeThroughOnePole() {
-    // reference: y = (t - (1 - e^-t))/r up to r, 1 - (e^r - 1) e^-t/r after; 10-90 % by root finding on it
+    // reference: y = (t - (1 - e^-t))/r up to r, 1 - (e^r - 1) e^-t/r after; 10-90 % by root
+    // finding on it
     double[][] table = {
-      {0.5, 2.229169599156147}, {1, 2.360726779398669}, {2, 2.757263878340395}, {5, 4.488095993794793}
+      {0.5, 2.229169599156147},
+      {1, 2.360726779398669},
+      {2, 2.757263878340395},
+      {5, 4.488095993794793}
     };
     double tau = 1e-9;
     Response pole = Response.singlePole(1 / (2 * Math.PI * tau));

@@ -3,6 +3,7 @@ package org.asmeasured.validation;
 import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.complex.Complex;
+import org.asmeasured.linear.Network;
 import org.asmeasured.linear.Response;
 
 /** Builds the responses that the vector files name, through the public builders. */
@@ -30,8 +31,31 @@ final class ResponseExpressions {
         }
         yield product;
       }
+      case "network" -> network(c);
       default -> throw new IllegalArgumentException("response " + c.name());
     };
+  }
+
+  private static Response network(Call c) {
+    Network network = Network.empty();
+    for (int i = 2; i < c.size(); i++) {
+      Call element = c.call(i);
+      String from = node(element.whole(0));
+      String to = node(element.whole(1));
+      double value = element.number(2);
+      network =
+          switch (element.name()) {
+            case "resistor" -> network.resistor(from, to, value);
+            case "inductor" -> network.inductor(from, to, value);
+            case "capacitor" -> network.capacitor(from, to, value);
+            default -> throw new IllegalArgumentException("element " + element.name());
+          };
+    }
+    return network.response(node(c.whole(0)), node(c.whole(1)));
+  }
+
+  private static String node(int number) {
+    return number == 0 ? Network.GROUND : "n" + number;
   }
 
   private static List<Complex> roots(double[] parts) {

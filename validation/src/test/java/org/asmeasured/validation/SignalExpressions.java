@@ -26,17 +26,23 @@ final class SignalExpressions {
       case "multiTone" -> Signals.multiTone(c.numbers(0), c.numbers(1), c.numbers(2));
       case "square" -> Signals.square(c.number(0), c.number(1), c.number(2), c.number(3));
       case "trapezoid" ->
-          Signals.trapezoid(c.number(0), c.number(1), c.number(2), c.number(3), c.number(4), c.number(5));
+          Signals.trapezoid(
+              c.number(0), c.number(1), c.number(2), c.number(3), c.number(4), c.number(5));
       case "triangle" -> Signals.triangle(c.number(0), c.number(1), c.number(2), c.number(3));
       case "pulseTrain" ->
-          Signals.pulseTrain(c.number(0), c.number(1), c.number(2), c.number(3), c.number(4), c.number(5));
-      case "pulse" -> Signals.pulse(c.number(0), c.number(1), c.number(2), c.number(3), c.number(4));
-      case "runt" -> Signals.runt(c.number(0), c.number(1), c.number(2), c.number(3), c.number(4), c.whole(5));
+          Signals.pulseTrain(
+              c.number(0), c.number(1), c.number(2), c.number(3), c.number(4), c.number(5));
+      case "pulse" ->
+          Signals.pulse(c.number(0), c.number(1), c.number(2), c.number(3), c.number(4));
+      case "runt" ->
+          Signals.runt(c.number(0), c.number(1), c.number(2), c.number(3), c.number(4), c.whole(5));
       case "burst" -> Signals.burst(c.number(0), c.number(1), c.whole(2), c.number(3));
       case "exponentialEdge" -> Signals.exponentialEdge(c.number(0), c.number(1), c.number(2));
-      case "dampedRinging" -> Signals.dampedRinging(c.number(0), c.number(1), c.number(2), c.number(3));
+      case "dampedRinging" ->
+          Signals.dampedRinging(c.number(0), c.number(1), c.number(2), c.number(3));
       case "rippleOnRail" ->
-          Signals.rippleOnRail(c.number(0), c.number(1), c.number(2), c.number(3), c.number(4), c.number(5));
+          Signals.rippleOnRail(
+              c.number(0), c.number(1), c.number(2), c.number(3), c.number(4), c.number(5));
       case "recorded" -> Signals.recorded(c.numbers(0), c.numbers(1));
       case "recordedAt" -> Signals.recorded(c.number(0), c.number(1), c.numbers(2));
       case "plus" -> {

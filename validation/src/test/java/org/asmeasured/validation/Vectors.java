@@ -20,12 +20,21 @@ final class Vectors {
     BEFORE
   }
 
-  /** One expected value: at a sample number, at an instant, or the limit from the left of an instant. */
+  /**
+   * One expected value: at a sample number, at an instant, or the limit from the left of an
+   * instant.
+   */
   record Row(Kind kind, long index, double instant, double volts) {}
 
   /** One case with all its rows. */
   record Case(
-      String name, String signal, String response, double fullScale, double tolerance, SampleClock clock, List<Row> rows) {}
+      String name,
+      String signal,
+      String response,
+      double fullScale,
+      double tolerance,
+      SampleClock clock,
+      List<Row> rows) {}
 
   static List<Case> read(String file) {
     String path = "/vectors/" + file;
@@ -34,7 +43,8 @@ final class Vectors {
       if (stream == null) {
         throw new IllegalArgumentException(path + ": not found");
       }
-      BufferedReader lines = new BufferedReader(new InputStreamReader(stream, StandardCharsets.UTF_8));
+      BufferedReader lines =
+          new BufferedReader(new InputStreamReader(stream, StandardCharsets.UTF_8));
       Block block = null;
       int number = 0;
       for (String line = lines.readLine(); line != null; line = lines.readLine()) {
@@ -102,10 +112,21 @@ final class Vectors {
     }
 
     Case done() {
-      if (signal == null || response == null || !(fullScale > 0) || !(tolerance > 0) || rows.isEmpty()) {
+      if (signal == null
+          || response == null
+          || !(fullScale > 0)
+          || !(tolerance > 0)
+          || rows.isEmpty()) {
         throw new IllegalArgumentException("case " + name + " is not complete");
       }
-      return new Case(name, signal, response, fullScale, tolerance, new SampleClock(start, rate), List.copyOf(rows));
+      return new Case(
+          name,
+          signal,
+          response,
+          fullScale,
+          tolerance,
+          new SampleClock(start, rate),
+          List.copyOf(rows));
     }
   }
 }

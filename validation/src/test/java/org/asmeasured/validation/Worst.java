@@ -20,12 +20,17 @@ final class Worst {
 
   /** A Markdown table of the checks whose names begin so. */
   static synchronized String table(String prefix) {
-    StringBuilder out = new StringBuilder("| check | figures | worst error | allowed there |\n| --- | ---: | ---: | ---: |\n");
+    StringBuilder out =
+        new StringBuilder(
+            "| check | figures | worst error | allowed there |\n| --- | ---: | ---: | ---: |\n");
     SEEN.forEach(
         (check, w) -> {
           if (check.startsWith(prefix)) {
             out.append("| ").append(check).append(" | ").append((long) w[0]).append(" | ");
-            out.append(Evidence.error(w[1])).append(" | ").append(Evidence.error(w[2])).append(" |\n");
+            out.append(Evidence.error(w[1]))
+                .append(" | ")
+                .append(Evidence.error(w[2]))
+                .append(" |\n");
           }
         });
     return out.toString();
