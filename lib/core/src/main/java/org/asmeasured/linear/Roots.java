@@ -18,6 +18,11 @@ final class Roots {
   private static final int MAX_ROUNDS = 2000;
   private static final double CONVERGED = 1e-24;
 
+  /**
+   * Digits that the iteration works with: roots of a factor may be near each other, but not equal.
+   */
+  private static final MathContext ITERATION = new MathContext(150);
+
   private final MathContext precision;
   private final BigDecimal[] coefficients;
 
@@ -42,9 +47,31 @@ final class Roots {
     }
     BigDecimal[] rest = java.util.Arrays.copyOfRange(ascending, zeros, ascending.length);
     if (rest.length > 1) {
-      roots.addAll(conjugated(new Roots(rest, precision).iterate()));
+      int decades = balance(rest);
+      for (SquareFree.Factor factor : new SquareFree(precision).of(rest)) {
+        List<Complex> simple =
+            conjugated(
+                new Roots(
+                        factor.ascending(),
+                        precision.getPrecision() < ITERATION.getPrecision() ? precision : ITERATION)
+                    .iterate(),
+                decades);
+        for (int i = 0; i < factor.multiplicity(); i++) {
+          roots.addAll(simple);
+        }
+      }
     }
     return roots;
+  }
+
+  /** Measures s in a power of ten near the roots' geometric mean; returns that power. */
+  private static int balance(BigDecimal[] p) {
+    int n = p.length - 1;
+    int decades = (int) Math.rint((log(p[0]) - log(p[n])) / n / Math.log(10));
+    for (int k = 0; k <= n; k++) {
+      p[k] = p[k].scaleByPowerOfTen(decades * k);
+    }
+    return decades;
   }
 
   private BigComplex[] iterate() {
@@ -136,10 +163,13 @@ final class Roots {
   }
 
   /** Rounds to doubles, puts nearly real roots on the axis and makes pairs exact. */
-  private static List<Complex> conjugated(BigComplex[] z) {
+  private static List<Complex> conjugated(BigComplex[] z, int decades) {
     List<Complex> out = new ArrayList<>();
     for (BigComplex root : z) {
-      Complex c = new Complex(root.re().doubleValue(), root.im().doubleValue());
+      Complex c =
+          new Complex(
+              root.re().scaleByPowerOfTen(decades).doubleValue(),
+              root.im().scaleByPowerOfTen(decades).doubleValue());
       if (Math.abs(c.getImaginary()) <= 1e-16 * c.abs()) {
         out.add(new Complex(c.getReal(), 0));
       } else if (c.getImaginary() > 0) {

@@ -5,12 +5,17 @@ import java.math.BigInteger;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.apache.commons.math3.complex.Complex;
 
 /** Poles of the classical all-pole shapes, at a half-power frequency of 1 rad/s. */
 final class Shapes {
   static final int MAX_ORDER = 10;
   private static final MathContext DIGITS = new MathContext(60);
+
+  private static final Map<Integer, List<Complex>> BESSEL = new ConcurrentHashMap<>();
+  private static final Map<Integer, List<Complex>> GAUSSIAN = new ConcurrentHashMap<>();
 
   private Shapes() {}
 
@@ -31,6 +36,10 @@ final class Shapes {
 
   /** Roots of theta_n(s) = sum_k (2n-k)!/(2^(n-k) k! (n-k)!) s^k (W. Thomson, 1949). */
   static List<Complex> bessel(int order) {
+    return BESSEL.computeIfAbsent(order, Shapes::besselPoles);
+  }
+
+  private static List<Complex> besselPoles(int order) {
     BigDecimal[] theta = new BigDecimal[order + 1];
     for (int k = 0; k <= order; k++) {
       BigInteger numerator = factorial(2 * order - k);
@@ -47,6 +56,10 @@ final class Shapes {
    * ch. 3; from memory).
    */
   static List<Complex> gaussian(int order) {
+    return GAUSSIAN.computeIfAbsent(order, Shapes::gaussianPoles);
+  }
+
+  private static List<Complex> gaussianPoles(int order) {
     BigDecimal[] exponential = new BigDecimal[order + 1];
     for (int k = 0; k <= order; k++) {
       exponential[k] = new BigDecimal(factorial(order).divide(factorial(k)));
@@ -100,7 +113,7 @@ final class Shapes {
     for (Complex p : poles) {
       out.add(new Complex(p.getReal() / w, p.getImaginary() / w));
     }
-    return out;
+    return List.copyOf(out);
   }
 
   /** -log |H(jw)|^2 = sum log |1 - jw/p|^2 = sum log1p((w^2 - 2 w Im p)/|p|^2). */
