@@ -76,6 +76,13 @@ class ExtendedTimeTest {
   }
 
   @Test
+  void cancellingPairsLeaveTheirSmallestParts() {
+    ExtendedTime t = new ExtendedTime().set(3, 1e-17).add(-3, 1e-34);
+    assertEquals(1e-17, t.hi());
+    assertEquals(1e-34, t.lo());
+  }
+
+  @Test
   void quotients() {
     Cases.check(
         300,
