@@ -3,9 +3,11 @@ package org.asmeasured.linear;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 
@@ -109,6 +111,59 @@ public final class Network {
   }
 
   /**
+   * The elements of both networks; nodes of the same name are one node.
+   *
+   * @param other the other network
+   * @return a new network
+   * @throws IllegalArgumentException if more than 24 elements would result
+   * @throws NullPointerException if the other network is missing
+   */
+  public Network joinedWith(Network other) {
+    Require.present("other", other);
+    Network all = this;
+    for (Element e : other.elements) {
+      all = all.with(e.kind, e.from, e.to, e.value);
+    }
+    return all;
+  }
+
+  /**
+   * The same elements between nodes of other names. Ground keeps its name.
+   *
+   * @param names the new name of each node; two nodes that get the same name become one
+   * @return a new network
+   * @throws IllegalArgumentException if both ends of an element would be the same node
+   * @throws NullPointerException if the function or a name is missing
+   */
+  public Network renamed(UnaryOperator<String> names) {
+    Require.present("names", names);
+    Network all = EMPTY;
+    for (Element e : elements) {
+      all = all.with(e.kind, newName(names, e.from), newName(names, e.to), e.value);
+    }
+    return all;
+  }
+
+  private static String newName(UnaryOperator<String> names, String node) {
+    return node.equals(GROUND) ? GROUND : names.apply(node);
+  }
+
+  /**
+   * The nodes between which the elements stand.
+   *
+   * @return in the order of their first use, ground with them if an element reaches it;
+   *     unmodifiable, empty for a network without elements
+   */
+  public Set<String> nodes() {
+    Set<String> nodes = new LinkedHashSet<>();
+    for (Element e : elements) {
+      nodes.add(e.from);
+      nodes.add(e.to);
+    }
+    return Collections.unmodifiableSet(nodes);
+  }
+
+  /**
    * The voltage of a node against ground, for an ideal voltage source between another node and
    * ground.
    *
@@ -182,13 +237,14 @@ public final class Network {
     }
   }
 
-  private Set<String> nodes() {
-    Set<String> nodes = new LinkedHashSet<>();
-    for (Element e : elements) {
-      nodes.add(e.from);
-      nodes.add(e.to);
-    }
-    return nodes;
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof Network && ((Network) other).elements.equals(elements);
+  }
+
+  @Override
+  public int hashCode() {
+    return elements.hashCode();
   }
 
   @Override
