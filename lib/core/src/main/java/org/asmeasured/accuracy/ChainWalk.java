@@ -6,9 +6,7 @@ import org.asmeasured.acquisition.Pick;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.Converter;
 import org.asmeasured.frontend.AnalogStage;
-import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.FrontEnd;
-import org.asmeasured.frontend.Loading;
 import org.asmeasured.frontend.VerticalScale;
 
 /**
@@ -32,12 +30,14 @@ final class ChainWalk {
             .frontEnd(FrontEnd.ideal())
             .vertical(setup.vertical().withoutErrors());
 
-    Loading loading = new Loading(whole.sourceOhms(), whole.termination());
-    sofar = sofar.source(whole.sourceOhms()).termination(whole.termination());
-    add(loading, sofar);
-    Coupling coupling = whole.coupling();
-    sofar = sofar.coupling(coupling);
-    add(coupling, sofar);
+    // What source, probe and termination do together is switched in element by element.
+    for (AnalogStage step : whole.loading().steps()) {
+      sofar = sofar.frontEnd(FrontEnd.ideal().withStage(step));
+      add(step, sofar);
+    }
+    // The coupling comes last of the network; as a filter it is a stage by itself.
+    sofar = sofar.frontEnd(FrontEnd.ideal().withLoading(whole.loading()));
+    add(whole.coupling(), sofar);
     for (AnalogStage stage : whole.own()) {
       sofar = sofar.stage(stage);
       add(stage, sofar);

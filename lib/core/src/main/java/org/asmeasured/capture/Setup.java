@@ -9,6 +9,9 @@ import org.asmeasured.frontend.AnalogStage;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.FrontEnd;
+import org.asmeasured.frontend.InputRating;
+import org.asmeasured.frontend.Probe;
+import org.asmeasured.frontend.Source;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.internal.Quantity;
@@ -108,7 +111,7 @@ public record Setup(
   }
 
   /**
-   * With another source.
+   * With another source, of resistance alone.
    *
    * @param ohms resistance, 0 to 1e12 ohm
    * @return the setup
@@ -116,6 +119,41 @@ public record Setup(
    */
   public Setup source(double ohms) {
     return frontEnd(frontEnd.withSource(ohms));
+  }
+
+  /**
+   * With another source.
+   *
+   * @param value what the signal comes from
+   * @return the setup
+   * @throws IllegalArgumentException if its network with probe and input cannot be solved
+   * @throws NullPointerException if it is missing
+   */
+  public Setup source(Source value) {
+    return frontEnd(frontEnd.withSource(value));
+  }
+
+  /**
+   * With another probe.
+   *
+   * @param value the probe; {@link Probe#direct()} for none
+   * @return the setup
+   * @throws IllegalArgumentException if its network with source and input cannot be solved
+   * @throws NullPointerException if it is missing
+   */
+  public Setup probe(Probe value) {
+    return frontEnd(frontEnd.withProbe(value));
+  }
+
+  /**
+   * With another rating of the instrument's input.
+   *
+   * @param value the highest voltage at the connector
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup rating(InputRating value) {
+    return frontEnd(frontEnd.withRating(value));
   }
 
   /**

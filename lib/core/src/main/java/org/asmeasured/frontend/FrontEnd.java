@@ -9,25 +9,22 @@ import org.asmeasured.linear.Response;
 /**
  * The analog chain from the source to the sampler, without the vertical scale.
  *
- * @param sourceOhms resistance of the source, 0 to 1e12 ohm; 0 is ideal
- * @param termination what the source drives
- * @param coupling DC or AC
+ * @param loading source, probe and termination, with the coupling
+ * @param rating the highest voltage at the instrument's connector
  * @param own further stages, after the coupling and ahead of the bandwidth; none is ideal
  * @param bandwidth of the analog path
  * @param limit the bandwidth limit; unlimited when it is switched off
  */
 public record FrontEnd(
-    double sourceOhms,
-    Termination termination,
-    Coupling coupling,
+    Loading loading,
+    InputRating rating,
     List<AnalogStage> own,
     Bandwidth bandwidth,
     Bandwidth limit) {
   private static final FrontEnd IDEAL =
       new FrontEnd(
-          0,
-          Termination.oneMegohm(),
-          Coupling.dc(),
+          new Loading(0, Termination.oneMegohm()),
+          InputRating.unstated(),
           List.of(),
           Bandwidth.unlimited(),
           Bandwidth.unlimited());
@@ -35,19 +32,17 @@ public record FrontEnd(
   /**
    * Checks and copies the values.
    *
-   * @param sourceOhms resistance of the source, 0 to 1e12 ohm; 0 is ideal
-   * @param termination what the source drives
-   * @param coupling DC or AC
+   * @param loading source, probe and termination, with the coupling
+   * @param rating the highest voltage at the instrument's connector
    * @param own further stages, after the coupling and ahead of the bandwidth; none is ideal
    * @param bandwidth of the analog path
    * @param limit the bandwidth limit; unlimited when it is switched off
-   * @throws IllegalArgumentException if the resistance is out of range, or its time constant with
-   *     the capacitance of the termination is, or the chain has more poles than a response can have
+   * @throws IllegalArgumentException if the chain has more poles than a response can have
    * @throws NullPointerException if a value, or one of the user's own stages, is missing
    */
   public FrontEnd {
-    Require.present("loading", new Loading(sourceOhms, termination));
-    Require.present("coupling", coupling);
+    Require.present("loading", loading);
+    Require.present("rating", rating);
     Require.present("own", own);
     for (int i = 0; i < own.size(); i++) {
       Require.present("own[" + i + "]", own.get(i));
@@ -58,11 +53,12 @@ public record FrontEnd(
     Require.present("bandwidth", bandwidth);
     Require.present("limit", limit);
     // A chain of more poles than a response can have is refused here, not at the first capture.
-    product(chain(sourceOhms, termination, coupling, own, bandwidth, limit));
+    product(chain(loading, own, bandwidth, limit));
   }
 
   /**
-   * Every stage ideal: an ideal source into 1 Mohm, direct coupling, unlimited bandwidth.
+   * Every stage ideal: an ideal source joined directly to 1 Mohm, direct coupling, unlimited
+   * bandwidth.
    *
    * @return the front end
    */
@@ -71,14 +67,85 @@ public record FrontEnd(
   }
 
   /**
-   * The same chain behind another source.
+   * What the signal comes from.
+   *
+   * @return the source
+   */
+  public Source source() {
+    return loading.source();
+  }
+
+  /**
+   * What stands between source and input.
+   *
+   * @return the probe
+   */
+  public Probe probe() {
+    return loading.probe();
+  }
+
+  /**
+   * The input.
+   *
+   * @return the termination
+   */
+  public Termination termination() {
+    return loading.termination();
+  }
+
+  /**
+   * Direct or AC coupling.
+   *
+   * @return the coupling
+   */
+  public Coupling coupling() {
+    return loading.coupling();
+  }
+
+  /**
+   * The same chain behind another source, probe, termination and coupling.
+   *
+   * @param value all of them
+   * @return the front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withLoading(Loading value) {
+    return new FrontEnd(value, rating, own, bandwidth, limit);
+  }
+
+  /**
+   * The same chain behind another source, of resistance alone.
    *
    * @param ohms 0 to 1e12 ohm
    * @return the front end
    * @throws IllegalArgumentException if the value is out of range
    */
   public FrontEnd withSource(double ohms) {
-    return new FrontEnd(ohms, termination, coupling, own, bandwidth, limit);
+    return withSource(Source.ofOhms(ohms));
+  }
+
+  /**
+   * The same chain behind another source.
+   *
+   * @param value the source
+   * @return the front end
+   * @throws IllegalArgumentException if the network cannot be solved, see {@link Loading}
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withSource(Source value) {
+    return withLoading(new Loading(value, probe(), termination(), coupling()));
+  }
+
+  /**
+   * The same chain with another probe.
+   *
+   * @param value the probe; {@link Probe#direct()} for none
+   * @return the front end
+   * @throws IllegalArgumentException if the network cannot be solved, see {@link Loading}
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withProbe(Probe value) {
+    return withLoading(new Loading(source(), value, termination(), coupling()));
   }
 
   /**
@@ -86,10 +153,11 @@ public record FrontEnd(
    *
    * @param value the termination
    * @return the front end
+   * @throws IllegalArgumentException if the network cannot be solved, see {@link Loading}
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withTermination(Termination value) {
-    return new FrontEnd(sourceOhms, value, coupling, own, bandwidth, limit);
+    return withLoading(new Loading(source(), probe(), value, coupling()));
   }
 
   /**
@@ -97,10 +165,22 @@ public record FrontEnd(
    *
    * @param value the coupling
    * @return the front end
+   * @throws IllegalArgumentException if the network cannot be solved, see {@link Loading}
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withCoupling(Coupling value) {
-    return new FrontEnd(sourceOhms, termination, value, own, bandwidth, limit);
+    return withLoading(new Loading(source(), probe(), termination(), value));
+  }
+
+  /**
+   * The same chain with another rating of the instrument's input.
+   *
+   * @param value the highest voltage at the connector
+   * @return the front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withRating(InputRating value) {
+    return new FrontEnd(loading, value, own, bandwidth, limit);
   }
 
   /**
@@ -114,7 +194,7 @@ public record FrontEnd(
     Require.present("stage", stage);
     List<AnalogStage> longer = new ArrayList<>(own);
     longer.add(stage);
-    return new FrontEnd(sourceOhms, termination, coupling, longer, bandwidth, limit);
+    return new FrontEnd(loading, rating, longer, bandwidth, limit);
   }
 
   /**
@@ -125,7 +205,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withBandwidth(Bandwidth value) {
-    return new FrontEnd(sourceOhms, termination, coupling, own, value, limit);
+    return new FrontEnd(loading, rating, own, value, limit);
   }
 
   /**
@@ -136,7 +216,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withLimit(Bandwidth value) {
-    return new FrontEnd(sourceOhms, termination, coupling, own, bandwidth, value);
+    return new FrontEnd(loading, rating, own, bandwidth, value);
   }
 
   /**
@@ -146,19 +226,14 @@ public record FrontEnd(
    * @return loading, coupling, the user's own stages, bandwidth, bandwidth limit
    */
   public List<AnalogStage> stages() {
-    return chain(sourceOhms, termination, coupling, own, bandwidth, limit);
+    return chain(loading, own, bandwidth, limit);
   }
 
   private static List<AnalogStage> chain(
-      double sourceOhms,
-      Termination termination,
-      Coupling coupling,
-      List<AnalogStage> own,
-      Bandwidth bandwidth,
-      Bandwidth limit) {
+      Loading loading, List<AnalogStage> own, Bandwidth bandwidth, Bandwidth limit) {
     List<AnalogStage> stages = new ArrayList<>();
-    stages.add(new Loading(sourceOhms, termination));
-    stages.add(coupling);
+    stages.add(loading);
+    stages.add(loading.coupling());
     stages.addAll(own);
     stages.add(bandwidth);
     stages.add(limit.asLimit());

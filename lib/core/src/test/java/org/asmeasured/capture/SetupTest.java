@@ -42,7 +42,7 @@ class SetupTest {
             .startingAt(-1e-6)
             .rateHz(2e9)
             .points(500);
-    assertEquals(50, setup.frontEnd().sourceOhms());
+    assertEquals(50, setup.frontEnd().source().ohms());
     assertEquals(1, setup.frontEnd().own().size());
     assertEquals(VerticalScale.of(0.2), setup.vertical());
     assertEquals(new IdealConverter(8), setup.converter());
@@ -51,7 +51,7 @@ class SetupTest {
     assertEquals(2.5e-6, setup.spanSeconds(), 1e-20);
     assertEquals(setup, setup.points(501).points(500));
     assertNotEquals(setup, setup.points(501));
-    assertEquals(0, IDEAL.frontEnd().sourceOhms(), "the first setup stays as it was");
+    assertEquals(0, IDEAL.frontEnd().source().ohms(), "the first setup stays as it was");
   }
 
   @Test

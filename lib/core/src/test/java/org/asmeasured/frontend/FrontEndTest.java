@@ -105,8 +105,7 @@ class FrontEndTest {
     List<AnalogStage> own = new ArrayList<>();
     FrontEnd ideal = FrontEnd.ideal();
     FrontEnd chain =
-        new FrontEnd(
-            0, ideal.termination(), ideal.coupling(), own, ideal.bandwidth(), ideal.limit());
+        new FrontEnd(ideal.loading(), ideal.rating(), own, ideal.bandwidth(), ideal.limit());
     own.add(stage("late", Response.gain(2)));
     assertTrue(chain.own().isEmpty());
   }
@@ -206,9 +205,8 @@ class FrontEndTest {
         "own[1]",
         () ->
             new FrontEnd(
-                0,
-                Termination.fiftyOhm(),
-                Coupling.dc(),
+                ideal.loading(),
+                ideal.rating(),
                 Arrays.asList(Coupling.ac(), null),
                 Bandwidth.unlimited(),
                 Bandwidth.unlimited()));
@@ -216,9 +214,8 @@ class FrontEndTest {
         "own",
         () ->
             new FrontEnd(
-                0,
-                Termination.fiftyOhm(),
-                Coupling.dc(),
+                ideal.loading(),
+                ideal.rating(),
                 null,
                 Bandwidth.unlimited(),
                 Bandwidth.unlimited()));

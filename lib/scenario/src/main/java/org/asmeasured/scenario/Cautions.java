@@ -70,7 +70,7 @@ final class Cautions {
       return;
     }
     double share =
-        termination.ohms() / (termination.ohms() + scenario.setup().frontEnd().sourceOhms());
+        termination.ohms() / (termination.ohms() + scenario.setup().frontEnd().source().ohms());
     double rms = share * scenario.signal().rms(from, to);
     double watts = rms * rms / termination.ohms();
     if (watts > USUAL_WATTS) {
