@@ -3,6 +3,7 @@ package org.asmeasured.scenario;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
@@ -67,7 +68,14 @@ public record ScenarioResult(
               "reading \"" + reading + "\"",
               () -> Prediction.of(reading, scenario.signal(), scenario.setup())));
     }
-    List<String> cautions = attempt(scenario, "cautions", () -> Cautions.of(scenario, record));
+    List<String> cautions =
+        attempt(
+            scenario,
+            "cautions",
+            () ->
+                Caution.of(scenario.signal(), scenario.setup()).stream()
+                    .map(Caution::words)
+                    .toList());
     return new ScenarioResult(scenario, record, predictions, cautions);
   }
 
