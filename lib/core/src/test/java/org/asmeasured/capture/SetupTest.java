@@ -16,9 +16,14 @@ import org.asmeasured.digitizer.IdealConverter;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.FrontEnd;
+import org.asmeasured.frontend.InputRating;
+import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.frontend.Probe;
 import org.asmeasured.frontend.Refused;
+import org.asmeasured.frontend.Source;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;
 
@@ -52,6 +57,25 @@ class SetupTest {
     assertEquals(setup, setup.points(501).points(500));
     assertNotEquals(setup, setup.points(501));
     assertEquals(0, IDEAL.frontEnd().source().ohms(), "the first setup stays as it was");
+  }
+
+  @Test
+  void probeSourceAndRating() {
+    Setup setup =
+        IDEAL
+            .probe(PassiveDivider.times10())
+            .source(new Source(50, 1e-12))
+            .rating(InputRating.ofPeak(300));
+    assertEquals(PassiveDivider.times10(), setup.frontEnd().probe());
+    assertEquals(new Source(50, 1e-12), setup.frontEnd().source());
+    assertEquals(InputRating.ofPeak(300), setup.frontEnd().rating());
+    assertEquals(IDEAL, setup.probe(Probe.direct()).source(0).rating(InputRating.unstated()));
+    // a compensated divider on an ideal source records the signal itself
+    Signal signal = Signals.sine(1, 1e6);
+    Record record = IDEAL.probe(PassiveDivider.times10()).capture(signal);
+    for (int i = 0; i < record.size(); i++) {
+      assertEquals(signal.valueAt(record.timeSeconds(i)), record.volts(i), 1e-14);
+    }
   }
 
   @Test
@@ -91,6 +115,9 @@ class SetupTest {
   void refusesMissingValues() {
     Refused.missing("frontEnd", () -> IDEAL.frontEnd(null));
     Refused.missing("termination", () -> IDEAL.termination(null));
+    Refused.missing("source", () -> IDEAL.source(null));
+    Refused.missing("probe", () -> IDEAL.probe(null));
+    Refused.missing("rating", () -> IDEAL.rating(null));
     Refused.missing("coupling", () -> IDEAL.coupling(null));
     Refused.missing("stage", () -> IDEAL.stage(null));
     Refused.missing("bandwidth", () -> IDEAL.bandwidth(null));

@@ -42,8 +42,26 @@ class AnalogStageContractTest {
         new Loading(0, Termination.oneMegohm()),
         new Loading(50, Termination.oneMegohm()),
         new Loading(50, Termination.fiftyOhm()),
+        new Loading(
+            new Source(1e3, 2e-12),
+            Probe.direct(),
+            Termination.oneMegohm(),
+            Coupling.capacitor(1e-9)),
+        new Loading(
+            Source.ofOhms(50),
+            PassiveDivider.times10()
+                .withTrimmerError(0.1)
+                .withGroundLead(GroundLead.ofLength(100).withDamping(20)),
+            Termination.oneMegohm(),
+            Coupling.dc()),
+        new Loading(
+            Source.ofOhms(200),
+            ActiveProbe.of(1e6, 1e-12, Bandwidth.bessel(3, 1e9)).drivingFiftyOhm(),
+            Termination.fiftyOhm(),
+            Coupling.dc()),
         Coupling.dc(),
         Coupling.ac(),
+        Coupling.capacitor(),
         Bandwidth.unlimited(),
         Bandwidth.singlePole(100e6),
         Bandwidth.butterworth(3, 20e6),

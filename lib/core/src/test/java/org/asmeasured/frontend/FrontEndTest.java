@@ -79,6 +79,32 @@ class FrontEndTest {
     assertEquals(expected, chain.response().magnitude(1000), 1e-12);
   }
 
+  @Test
+  void withersKeepTheRest() {
+    PassiveDivider probe = PassiveDivider.times10();
+    Source source = new Source(100, 1e-12);
+    FrontEnd chain =
+        FrontEnd.ideal()
+            .withBandwidth(Bandwidth.singlePole(1e8))
+            .withRating(InputRating.ofPeak(50))
+            .withProbe(probe)
+            .withCoupling(Coupling.capacitor())
+            .withSource(source)
+            .withTermination(new Termination(1e6, 20e-12));
+    assertEquals(probe, chain.probe());
+    assertEquals(source, chain.source());
+    assertEquals(Coupling.capacitor(), chain.coupling());
+    assertEquals(new Termination(1e6, 20e-12), chain.termination());
+    assertEquals(InputRating.ofPeak(50), chain.rating());
+    assertEquals("single pole, -3 dB at 100 MHz", chain.bandwidth().toString());
+    assertEquals(
+        List.of("source, probe and termination", "coupling", "bandwidth", "bandwidth limit"),
+        chain.stages().stream().map(AnalogStage::name).toList());
+    assertTrue(chain.stages().get(1).isIdeal(), "the capacitor is part of the network");
+    Response expected = chain.loading().response().times(chain.bandwidth().response());
+    assertEquals(expected.at(1e7), chain.response().at(1e7));
+  }
+
   private static AnalogStage stage(String name, Response response) {
     return new AnalogStage() {
       @Override
@@ -152,6 +178,13 @@ class FrontEndTest {
     assertFalse(Coupling.ac().equals(Coupling.dc()));
     assertSame(Coupling.dc(), Coupling.dc());
     assertTrue(Coupling.dc().isDc());
+    assertFalse(Coupling.capacitor().isDc());
+    assertTrue(Coupling.capacitor().isCapacitor());
+    assertFalse(Coupling.ac().isCapacitor());
+    assertEquals(0, Coupling.capacitor().cornerHz());
+    assertEquals(0, Coupling.ac().farads());
+    assertEquals(1.591549430918953e-8, Coupling.capacitor().farads(), 1e-22);
+    assertFalse(Coupling.capacitor(1e-9).equals(Coupling.capacitor(2e-9)));
     assertEquals(10, Coupling.ac().cornerHz());
   }
 
@@ -194,6 +227,10 @@ class FrontEndTest {
   void refusesBadFrontEnds() {
     FrontEnd ideal = FrontEnd.ideal();
     Refused.values("sourceOhms", ideal::withSource, -1, 1e13);
+    Refused.missing("source", () -> ideal.withSource(null));
+    Refused.missing("probe", () -> ideal.withProbe(null));
+    Refused.missing("rating", () -> ideal.withRating(null));
+    Refused.missing("loading", () -> ideal.withLoading(null));
     Refused.missing("termination", () -> ideal.withTermination(null));
     Refused.missing("coupling", () -> ideal.withCoupling(null));
     Refused.missing("stage", () -> ideal.withStage(null));

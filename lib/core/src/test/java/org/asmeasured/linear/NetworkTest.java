@@ -93,6 +93,28 @@ class NetworkTest {
   }
 
   @Test
+  void joinedAndRenamed() {
+    Network lead = Network.empty().resistor("a", "b", 50).inductor("b", "c", 1e-7);
+    Network load = Network.empty().capacitor("end", Network.GROUND, 1e-11);
+    Network whole = lead.joinedWith(load.renamed(node -> "c"));
+    assertEquals(
+        lead.capacitor("c", Network.GROUND, 1e-11), whole, "the same elements, the same network");
+    assertEquals(lead.capacitor("c", Network.GROUND, 1e-11).hashCode(), whole.hashCode());
+    assertEquals(java.util.Set.of("a", "b", "c", Network.GROUND), whole.nodes());
+    assertTrue(Network.empty().nodes().isEmpty());
+    Network capitals = whole.renamed(node -> "the " + node);
+    assertEquals(java.util.Set.of("the a", "the b", "the c", Network.GROUND), capitals.nodes());
+    assertEquals(whole.response("a", "c").poles(), capitals.response("the a", "the c").poles());
+    assertMessage("two different nodes", () -> lead.renamed(node -> "x"));
+    Network full = lead.joinedWith(lead).joinedWith(lead).joinedWith(lead);
+    Network fuller = full.joinedWith(full);
+    assertMessage("24 elements", () -> fuller.joinedWith(full).joinedWith(lead));
+    assertThrows(NullPointerException.class, () -> lead.joinedWith(null));
+    assertThrows(NullPointerException.class, () -> lead.renamed(null));
+    assertThrows(NullPointerException.class, () -> lead.renamed(node -> null));
+  }
+
+  @Test
   void refusals() {
     Network rc = Network.empty().resistor("a", "b", 50).capacitor("b", Network.GROUND, 1e-12);
     assertMessage("\"c\"", () -> rc.response("a", "c"));
