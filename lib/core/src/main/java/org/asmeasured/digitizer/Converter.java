@@ -62,4 +62,24 @@ public interface Converter {
   default int highestCode() {
     return bits() == 0 ? 0 : (1 << (bits() - 1)) - 1;
   }
+
+  /**
+   * Where the range ends below: half a step under the lowest code, beyond which a sample counts as
+   * clipped.
+   *
+   * @return level in steps; the lowest code - 1/2 unless overridden
+   */
+  default double lowestLevel() {
+    return lowestCode() - 0.5;
+  }
+
+  /**
+   * Where the range ends above: half a step over the highest code, beyond which a sample counts as
+   * clipped.
+   *
+   * @return level in steps; the highest code + 1/2 unless overridden
+   */
+  default double highestLevel() {
+    return highestCode() + 0.5;
+  }
 }
