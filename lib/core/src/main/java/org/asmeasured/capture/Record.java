@@ -3,6 +3,7 @@ package org.asmeasured.capture;
 import java.util.Collections;
 import java.util.EnumSet;
 import java.util.Set;
+import org.asmeasured.acquisition.Reconstruction;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 
@@ -65,6 +66,21 @@ public final class Record {
     clippedHigh = 0;
   }
 
+  private Record(Record from, Reconstruction reconstruction, int perPoint, double[] values) {
+    startSeconds = from.timeSeconds(reconstruction.margin());
+    rawRateHz = from.rateHz() * perPoint;
+    factor = 1;
+    centre = 0;
+    envelope = false;
+    offsetVolts = from.offsetVolts;
+    stepVolts = from.stepVolts;
+    size = values.length;
+    lower = new Points(null, values);
+    upper = lower;
+    clippedLow = from.clippedLow;
+    clippedHigh = from.clippedHigh;
+  }
+
   /**
    * A record that came from elsewhere, so that readings can be taken of it.
    *
@@ -86,6 +102,27 @@ public final class Record {
       }
     }
     return new Record(startSeconds, rateHz, copy);
+  }
+
+  /**
+   * This record with values between its points. It starts at the first point that has any after it,
+   * and ends with the last that has any before it: see {@link Reconstruction#margin}. Clipping
+   * stays what it was.
+   *
+   * @param reconstruction what is between the points
+   * @param factor values a point, 1 to 4096
+   * @return the record of more points, in volts without codes
+   * @throws IllegalArgumentException if the factor is out of range, or the record is too short for
+   *     this reconstruction or would become too long
+   * @throws IllegalStateException if the record is an envelope
+   * @throws NullPointerException if the reconstruction is missing
+   */
+  public Record reconstructed(Reconstruction reconstruction, int factor) {
+    Require.present("reconstruction", reconstruction);
+    double[] points = volts();
+    double[] values = new double[reconstruction.size(points.length, factor)];
+    reconstruction.fill(points, factor, values);
+    return new Record(this, reconstruction, factor, values);
   }
 
   /**

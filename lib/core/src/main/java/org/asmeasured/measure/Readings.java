@@ -1,6 +1,7 @@
 package org.asmeasured.measure;
 
 import java.util.List;
+import org.asmeasured.acquisition.Reconstruction;
 
 /** The readings that are there. Their definitions stand together at the head of this package. */
 public final class Readings {
@@ -109,5 +110,21 @@ public final class Readings {
    */
   public static List<Reading> all() {
     return List.of(MEAN, RMS, AC_RMS, MINIMUM, MAXIMUM, PEAK_TO_PEAK, PERIOD, RISE_TIME);
+  }
+
+  /**
+   * A reading of the record with values between its points; of a waveform it is the reading itself.
+   * Where the reconstruction has a {@link Reconstruction#margin}, the first and last points of the
+   * record are left out.
+   *
+   * @param reading what is read
+   * @param reconstruction what is between the points
+   * @param factor values a point, 1 to 4096
+   * @return the reading
+   * @throws IllegalArgumentException if the factor is out of range
+   * @throws NullPointerException if the reading or the reconstruction is missing
+   */
+  public static Reading reconstructed(Reading reading, Reconstruction reconstruction, int factor) {
+    return new ReconstructedReading(reading, reconstruction, factor);
   }
 }
