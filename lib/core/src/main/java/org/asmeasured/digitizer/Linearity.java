@@ -51,7 +51,7 @@ public final class Linearity {
    *
    * @param converter one whose code never falls when the level rises, 1 to 24 bits
    * @return its linearity
-   * @throws IllegalArgumentException if it has infinite resolution, or codes that fall
+   * @throws IllegalArgumentException if it has infinite resolution, or codes that are seen to fall
    * @throws NullPointerException if it is missing
    */
   public static Linearity of(Converter converter) {
@@ -102,12 +102,28 @@ public final class Linearity {
       }
       System.arraycopy(upper, 0, found, at, n);
     }
-    for (int i = 1; i < count; i++) {
-      Require.that(
-          found[i - 1] <= found[i],
-          converter + ": the code falls as the level rises, at code " + (low + i));
-    }
+    checkSteps(converter, found);
     return found;
+  }
+
+  /** Between two transitions found lies the one code that belongs there: both ends are tried. */
+  private static void checkSteps(Converter converter, double[] found) {
+    int low = converter.lowestCode();
+    double[] probe = new double[3];
+    for (int i = 1; i < found.length; i++) {
+      probe[0] = Math.nextUp(found[i - 1]);
+      probe[1] = found[i - 1] + (found[i] - found[i - 1]) / 2;
+      probe[2] = Math.nextDown(found[i]);
+      boolean rises = found[i - 1] <= found[i];
+      if (probe[0] < probe[2]) {
+        converter.convert(probe, 0, probe.length);
+        for (double code : probe) {
+          rises &= code == low + i;
+        }
+      }
+      Require.that(
+          rises, converter + ": the code falls as the level rises, near code " + (low + i));
+    }
   }
 
   /**

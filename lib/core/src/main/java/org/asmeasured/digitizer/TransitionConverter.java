@@ -60,7 +60,9 @@ public final class TransitionConverter implements Converter {
   private final double gainError;
   private final double offsetErrorSteps;
   private final double[] transitions;
-  private final TransitionTable table;
+
+  /** Made at the first conversion; two threads may make the same one twice. */
+  private volatile TransitionTable table;
 
   private TransitionConverter(
       int bits,
@@ -80,7 +82,6 @@ public final class TransitionConverter implements Converter {
     this.gainError = gainError;
     this.offsetErrorSteps = offsetErrorSteps;
     transitions = transitions();
-    table = new TransitionTable(lowestCode(), transitions);
   }
 
   /**
@@ -411,7 +412,12 @@ public final class TransitionConverter implements Converter {
   @Override
   public void convert(double[] levels, int offset, int count) {
     Objects.checkFromIndexSize(offset, count, Require.present("levels", levels).length);
-    table.convert(levels, offset, offset + count);
+    TransitionTable prepared = table;
+    if (prepared == null) {
+      prepared = new TransitionTable(lowestCode(), transitions);
+      table = prepared;
+    }
+    prepared.convert(levels, offset, offset + count);
   }
 
   @Override

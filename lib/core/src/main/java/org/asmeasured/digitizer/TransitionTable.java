@@ -16,7 +16,10 @@ final class TransitionTable {
 
   private final int lowestCode;
 
-  /** Distinct thresholds: a level not below one belongs to the codes above it. Padded by +inf. */
+  /**
+   * Distinct thresholds: a level not below one belongs to the codes above it. Padded by NaN, which
+   * no level reaches.
+   */
   private final double[] thresholds;
 
   /** Code - lowest code after so many distinct thresholds; null if every code appears. */
@@ -52,7 +55,7 @@ final class TransitionTable {
       i = end;
     }
     distinct = found;
-    Arrays.fill(levels, found, levels.length, Double.POSITIVE_INFINITY);
+    Arrays.fill(levels, found, levels.length, Double.NaN);
     thresholds = levels;
     codes = found == n ? null : Arrays.copyOf(after, found + 1);
     double first = levels[0];

@@ -5,7 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.Random;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -32,7 +34,20 @@ class ConverterContractTest {
         new IdealConverter(8),
         new IdealConverter(12),
         new IdealConverter(24),
-        new RoundsDown(6));
+        new RoundsDown(6),
+        TransitionConverter.of(1),
+        TransitionConverter.of(1).withGainError(0.2).withOffsetError(0.1),
+        TransitionConverter.of(2).withBow(0.4).withMissingCodes(0),
+        TransitionConverter.of(8),
+        TransitionConverter.of(8).withBow(0.8, -0.3).withRandomWalk(0.25, 42),
+        TransitionConverter.of(10)
+            .withRandomWalk(0.577, 43)
+            .withMissingCodes(-511, -3, -2, -1, 17, 510)
+            .withGainError(-0.02)
+            .withOffsetError(2.5),
+        TransitionConverter.of(3, new double[] {-3, -3, -1.5, -1.5, 0, 0.001, 3.9}),
+        TransitionConverter.of(3, new double[] {-3, -2.99, -2.98, -2.97, -2.96, -2.95, 3}),
+        TransitionConverter.of(16).withRandomWalk(0.1, 44));
   }
 
   private static double[] levels(Converter converter, int count) {
@@ -76,14 +91,62 @@ class ConverterContractTest {
     assertTrue(lowest && highest, "both end codes are reached");
   }
 
+  /** Converters of which every code lies in its own step. */
+  static Stream<Converter> straight() {
+    return Stream.of(
+        Converter.none(),
+        new IdealConverter(1),
+        new IdealConverter(8),
+        new IdealConverter(24),
+        new RoundsDown(6),
+        TransitionConverter.of(1),
+        TransitionConverter.of(8),
+        TransitionConverter.of(8).withRandomWalk(0.02, 42));
+  }
+
   @ParameterizedTest
-  @MethodSource("converters")
-  void convertingACodeKeepsIt(Converter converter) {
+  @MethodSource("straight")
+  void convertingACodeKeepsItWhereItLiesInItsOwnStep(Converter converter) {
     double[] once = levels(converter, 1000);
     converter.convert(once, 0, once.length);
     double[] twice = once.clone();
     converter.convert(twice, 0, twice.length);
     assertArrayEquals(once, twice, 0);
+  }
+
+  @ParameterizedTest
+  @MethodSource("converters")
+  void codesNeverFallAsTheLevelRises(Converter converter) {
+    double[] levels = levels(converter, 20000);
+    Arrays.sort(levels);
+    converter.convert(levels, 0, levels.length);
+    for (int i = 1; i < levels.length; i++) {
+      assertTrue(levels[i - 1] <= levels[i]);
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("converters")
+  void theRangeLiesAboutItsCodes(Converter converter) {
+    assertTrue(converter.lowestLevel() < converter.highestLevel());
+    if (!converter.isIdeal()) {
+      double[] inside = {
+        Math.nextUp(converter.lowestLevel()), Math.nextDown(converter.highestLevel())
+      };
+      converter.convert(inside, 0, 2);
+      assertEquals(converter.lowestCode(), inside[0]);
+      assertEquals(converter.highestCode(), inside[1]);
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("converters")
+  void threadsChangeNothing(Converter converter) {
+    double[] levels = levels(converter, 8000);
+    double[] whole = levels.clone();
+    converter.convert(whole, 0, whole.length);
+    IntStream.range(0, 16).parallel().forEach(p -> converter.convert(levels, 500 * p, 500));
+    assertArrayEquals(whole, levels, 0);
   }
 
   @ParameterizedTest
@@ -118,7 +181,9 @@ class ConverterContractTest {
   void notANumberStaysThat(Converter converter) {
     double[] levels = {0, Double.NaN, 1e300, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY};
     converter.convert(levels, 0, levels.length);
-    assertEquals(0, levels[0]);
+    double[] alone = {0};
+    converter.convert(alone, 0, 1);
+    assertEquals(alone[0], levels[0]);
     assertTrue(Double.isNaN(levels[1]));
     if (!converter.isIdeal()) {
       assertEquals(converter.highestCode(), levels[2]);
