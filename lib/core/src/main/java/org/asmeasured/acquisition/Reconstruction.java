@@ -4,8 +4,8 @@ import java.util.Objects;
 import org.asmeasured.internal.Require;
 
 /**
- * What a record has between its points. Open: a reconstruction of your own says its value at a
- * place.
+ * What a record has between its points. Open: a reconstruction of your own says its value a share
+ * of an interval after a point.
  *
  * <p>Places are counted in points, from 0 to size - 1. At a whole number every reconstruction gives
  * the point itself, bit for bit. Nothing is extrapolated: before point {@link #margin} and after
@@ -40,12 +40,32 @@ public interface Reconstruction {
   }
 
   /**
-   * sin(x)/x with 16 points on each side: good to 1e-5 of the amplitude up to 0.4 of the rate.
+   * sin(x)/x with 16 points on each side: good to 2e-5 of the amplitude up to 0.4 of the rate.
    *
    * @return the reconstruction
    */
   static Reconstruction sinc() {
     return SincReconstruction.DEFAULT;
+  }
+
+  /**
+   * The value between a point and the next.
+   *
+   * @param points the values of the points
+   * @param index the point before, from margin to points.length - 1 - margin
+   * @param share of the interval after it, 0 to below 1; 0 only at the last index
+   * @return in the unit of the points; at a share of 0, the point itself
+   * @throws IllegalArgumentException if index or share is out of range
+   */
+  double between(double[] points, int index, double share);
+
+  /**
+   * How many points at each end are followed, or preceded, by no values.
+   *
+   * @return 0 or more; 0 unless overridden
+   */
+  default int margin() {
+    return 0;
   }
 
   /**
@@ -56,15 +76,11 @@ public interface Reconstruction {
    * @return in the unit of the points
    * @throws IllegalArgumentException if the place is out of range or not a number
    */
-  double at(double[] points, double place);
-
-  /**
-   * How many points at each end are followed, or preceded, by no values.
-   *
-   * @return 0 or more; 0 unless overridden
-   */
-  default int margin() {
-    return 0;
+  default double at(double[] points, double place) {
+    Require.present("points", points);
+    Require.inRange("place", place, "points", margin(), points.length - 1 - margin());
+    int index = (int) place;
+    return between(points, index, place - index);
   }
 
   /**
@@ -99,7 +115,7 @@ public interface Reconstruction {
     Objects.checkFromIndexSize(0, size, Require.present("out", out).length);
     int margin = margin();
     for (int i = 0; i < size; i++) {
-      out[i] = at(points, margin + i / factor + (double) (i % factor) / factor);
+      out[i] = between(points, margin + i / factor, (double) (i % factor) / factor);
     }
   }
 }

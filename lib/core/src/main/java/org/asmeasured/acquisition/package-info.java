@@ -1,6 +1,6 @@
 /**
  * Which samples are kept: from raw samples to stored points within one acquisition, and from
- * acquisitions to a record.
+ * acquisitions to a record; and what is between the points.
  *
  * <p><b>The idea.</b> A recorder samples at one rate and stores at another. Between the two it does
  * one of three things with the raw samples of an interval: it keeps one of them, it keeps their
@@ -34,6 +34,10 @@
  * pairwise.
  *
  * <p><b>Order.</b> A sample is converted first and reduced then; so a mean is one of codes.
+ *
+ * <p><b>Reconstruction.</b> What a record has between its points is a {@link
+ * org.asmeasured.acquisition.Reconstruction}: nothing, straight lines, or sin(x)/x. A reading can
+ * be taken of the reconstructed record. Nothing is extrapolated at its ends.
  *
  * <p><b>Not a number.</b> A NaN among the raw samples makes NaN of every point it goes into, and of
  * no other.

@@ -26,7 +26,9 @@
  *
  * <p>Between the points of a record, crossings are interpolated linearly (IEEE Std 181, transition
  * instants; clause from memory). The 0 % and 100 % levels are minimum and maximum, that Standard's
- * peak-magnitude method (from memory), or are given.
+ * peak-magnitude method (from memory), or are given. {@link
+ * org.asmeasured.measure.Readings#reconstructed} takes any reading of the record with values
+ * between its points, by sin(x)/x for one; lines then join those.
  *
  * <p><b>A reading that cannot be taken says why.</b> It is {@link
  * org.asmeasured.measure.Measured.NotTaken} with a reason: no transition, a clipped top, an edge
