@@ -141,7 +141,7 @@ public interface Sampler {
       double[] volts,
       int offset,
       int count) {
-    Objects.checkFromIndexSize(offset, count, volts.length);
+    Objects.checkFromIndexSize(offset, count, Require.present("volts", volts).length);
     int cores = cores();
     int phase = (int) Math.floorMod(first, (long) cores);
     for (int c = 0; c < cores; c++) {
