@@ -211,25 +211,36 @@ final class Modes {
   }
 
   /**
-   * The integral of the square of the impulse response without its direct part: with x(t) = e^{Jt}
-   * b and y = Re of the sum of the chains' first states, half the real part of the sums of the
-   * integrals of x x' and x x*; each from the Lyapunov equation of two chains, solved from the last
-   * states backwards.
+   * The integral of the square of the impulse response without its direct part.
+   *
+   * @see #withOutput
    */
   double impulseEnergy() {
     double sum = 0;
     for (Cluster a : clusters) {
-      for (Cluster b : clusters) {
-        sum += 0.5 * (firstOfGram(a, b, 1) + firstOfGram(a, b, -1));
-      }
+      double[][] w = withOutput(a);
+      sum += w[0][0];
     }
     return sum;
   }
 
   /**
-   * Real part of the leading entry of the integral of x_a x_b^T (sign 1) or x_a x_b^H (sign -1).
+   * How the states of one cluster go with the whole output under white noise: the integral of x_a
+   * y, real and imaginary parts. With x(t) = e^{Jt} b and y = Re of the sum of the chains' first
+   * states, that is half the sum of the integrals of x_a x and x_a x*; each from the Lyapunov
+   * equation of two chains, solved from the last states backwards.
    */
-  private static double firstOfGram(Cluster a, Cluster b, int sign) {
+  double[][] withOutput(Cluster a) {
+    double[][] w = new double[2][a.size];
+    for (Cluster b : clusters) {
+      addFirstOfGram(a, b, 1, w);
+      addFirstOfGram(a, b, -1, w);
+    }
+    return w;
+  }
+
+  /** Adds half the leading column of the integral of x_a x_b^T (sign 1) or x_a x_b^H (sign -1). */
+  private static void addFirstOfGram(Cluster a, Cluster b, int sign, double[][] w) {
     double[][] pRe = new double[a.size + 1][b.size + 1];
     double[][] pIm = new double[a.size + 1][b.size + 1];
     for (int i = a.size - 1; i >= 0; i--) {
@@ -251,7 +262,8 @@ final class Modes {
         pRe[i][j] = (nr * dr + ni * di) / d2;
         pIm[i][j] = (ni * dr - nr * di) / d2;
       }
+      w[0][i] += 0.5 * pRe[i][0];
+      w[1][i] += 0.5 * pIm[i][0];
     }
-    return pRe[0][0];
   }
 }

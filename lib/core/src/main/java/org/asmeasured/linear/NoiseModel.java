@@ -1,0 +1,179 @@
+package org.asmeasured.linear;
+
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.EigenDecomposition;
+import org.apache.commons.math3.linear.LUDecomposition;
+import org.apache.commons.math3.linear.MatrixUtils;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.linear.RealVector;
+import org.apache.commons.math3.linear.SingularValueDecomposition;
+
+/**
+ * The innovations form of a stationary process, {@code y = C x + sqrt(g) e, x <- F x + K sqrt(g)
+ * e}: one white value a sample makes all of it. Balanced, so that states can be left out.
+ *
+ * <p>The state covariance S is the least solution of {@code S = F S F' + (G - F S C')(R(0) - C S
+ * C')^-1 (G - F S C')'} (P. Faurre 1976; B. Anderson, J. Moore, Optimal Filtering, 1979, ch. 9),
+ * reached by doubling, so that slow poles take no more rounds than fast ones (E. Chu, H. Fan, W.
+ * Lin, C. Wang, International Journal of Control 77 (2004) 767). States are left out by balanced
+ * truncation with square roots of both Gramians (B. Moore 1981; M. Tombs, I. Postlethwaite 1987).
+ */
+final class NoiseModel {
+  /** Relative change of a doubling at which it has converged. */
+  private static final double CONVERGED = 1e-15;
+
+  private static final int MOST_ROUNDS = 64;
+
+  private final RealMatrix lessIdentity;
+  private final RealVector input;
+  private final RealVector output;
+  private final double direct;
+  private final RealMatrix left;
+  private final RealMatrix right;
+
+  private NoiseModel(
+      RealMatrix lessIdentity,
+      RealVector input,
+      RealVector output,
+      double direct,
+      RealMatrix left,
+      RealMatrix right) {
+    this.lessIdentity = lessIdentity;
+    this.input = input;
+    this.output = output;
+    this.direct = direct;
+    this.left = left;
+    this.right = right;
+  }
+
+  static NoiseModel of(NoiseCovariance r) {
+    int n = r.states();
+    RealMatrix identity = MatrixUtils.createRealIdentityMatrix(n);
+    RealMatrix f = identity.add(r.lessIdentity());
+    RealMatrix s = leastCovariance(r, f);
+    RealVector seen = s.operate(r.output());
+    double g = r.present() - r.output().dotProduct(seen);
+    if (!(g > 0)) {
+      throw new IllegalArgumentException("the process has no innovation left: g = " + g);
+    }
+    double direct = Math.sqrt(g);
+    RealVector input = r.withOutput().subtract(f.operate(seen)).mapDivide(direct);
+
+    RealMatrix reach = squareRoot(gramian(r.lessIdentity(), input));
+    RealMatrix show = squareRoot(gramian(r.lessIdentity().transpose(), r.output()));
+    SingularValueDecomposition svd =
+        new SingularValueDecomposition(show.transpose().multiply(reach));
+    double[] hankel = svd.getSingularValues();
+    int rank = 0;
+    while (rank < hankel.length && hankel[rank] > 1e-13 * hankel[0]) {
+      rank++;
+    }
+    RealMatrix left = new Array2DRowRealMatrix(Math.max(rank, 1), n);
+    RealMatrix right = new Array2DRowRealMatrix(n, Math.max(rank, 1));
+    RealMatrix u = show.multiply(svd.getU());
+    RealMatrix v = reach.multiply(svd.getV());
+    for (int i = 0; i < rank; i++) {
+      double root = Math.sqrt(hankel[i]);
+      left.setRowVector(i, u.getColumnVector(i).mapDivide(root));
+      right.setColumnVector(i, v.getColumnVector(i).mapDivide(root));
+    }
+    return new NoiseModel(
+        left.multiply(r.lessIdentity()).multiply(right),
+        left.operate(input),
+        right.preMultiply(r.output()),
+        direct,
+        left,
+        right);
+  }
+
+  private static RealMatrix leastCovariance(NoiseCovariance r, RealMatrix f) {
+    int n = r.states();
+    RealMatrix identity = MatrixUtils.createRealIdentityMatrix(n);
+    RealMatrix m =
+        f.subtract(r.withOutput().outerProduct(r.output()).scalarMultiply(1 / r.present()))
+            .transpose();
+    RealMatrix gamma = r.output().outerProduct(r.output()).scalarMultiply(-1 / r.present());
+    RealMatrix h = r.withOutput().outerProduct(r.withOutput()).scalarMultiply(1 / r.present());
+    for (int round = 0; round < MOST_ROUNDS; round++) {
+      RealMatrix solved =
+          new LUDecomposition(identity.add(gamma.multiply(h)), 0)
+              .getSolver()
+              .solve(joined(m, gamma.multiply(m.transpose())));
+      RealMatrix inverseM = solved.getSubMatrix(0, n - 1, 0, n - 1);
+      RealMatrix inverseGamma = solved.getSubMatrix(0, n - 1, n, 2 * n - 1);
+      RealMatrix more = m.transpose().multiply(h).multiply(inverseM);
+      gamma = symmetric(gamma.add(m.multiply(inverseGamma)));
+      h = symmetric(h.add(more));
+      m = m.multiply(inverseM);
+      if (most(more) <= CONVERGED * most(h)) {
+        break;
+      }
+    }
+    return h;
+  }
+
+  private static RealMatrix joined(RealMatrix a, RealMatrix b) {
+    int n = a.getRowDimension();
+    RealMatrix both = new Array2DRowRealMatrix(n, 2 * n);
+    both.setSubMatrix(a.getData(), 0, 0);
+    both.setSubMatrix(b.getData(), 0, n);
+    return both;
+  }
+
+  /** W = F W F' + b b', by doubling; F is given less the identity. */
+  static RealMatrix gramian(RealMatrix lessIdentity, RealVector b) {
+    RealMatrix power = lessIdentity;
+    RealMatrix w = b.outerProduct(b);
+    for (int round = 0; round < MOST_ROUNDS; round++) {
+      RealMatrix half = w.add(power.multiply(w));
+      RealMatrix more = half.add(half.multiply(power.transpose()));
+      w = symmetric(w.add(more));
+      power = power.scalarMultiply(2).add(power.multiply(power));
+      if (most(more) <= CONVERGED * most(w)) {
+        break;
+      }
+    }
+    return w;
+  }
+
+  /** L with L L' = W; what rounding has made negative counts as zero. */
+  static RealMatrix squareRoot(RealMatrix w) {
+    EigenDecomposition e = new EigenDecomposition(w);
+    RealMatrix root = e.getV().copy();
+    for (int j = 0; j < w.getColumnDimension(); j++) {
+      double scale = Math.sqrt(Math.max(0, e.getRealEigenvalue(j)));
+      root.setColumnVector(j, root.getColumnVector(j).mapMultiply(scale));
+    }
+    return root;
+  }
+
+  private static RealMatrix symmetric(RealMatrix a) {
+    return a.add(a.transpose()).scalarMultiply(0.5);
+  }
+
+  private static double most(RealMatrix a) {
+    double most = 0;
+    for (double[] row : a.getData()) {
+      for (double v : row) {
+        most = Math.max(most, Math.abs(v));
+      }
+    }
+    return most;
+  }
+
+  int states() {
+    return input.getDimension();
+  }
+
+  /** The first states of the balanced form, as sections that run side by side. */
+  NoiseSections truncated(int states) {
+    if (states == 0) {
+      return NoiseSections.white(direct);
+    }
+    return NoiseSections.of(
+        lessIdentity.getSubMatrix(0, states - 1, 0, states - 1),
+        input.getSubVector(0, states),
+        output.getSubVector(0, states),
+        direct);
+  }
+}
