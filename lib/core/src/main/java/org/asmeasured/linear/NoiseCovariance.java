@@ -20,83 +20,13 @@ import org.apache.commons.math3.linear.RealVector;
 record NoiseCovariance(
     RealMatrix lessIdentity, RealVector withOutput, RealVector output, double present) {
 
-  /**
-   * White noise through a response, seen at instants h apart, scaled to unit variance. The states
-   * are those of the modal chains, in real form.
-   */
-  static NoiseCovariance of(Modes modes, double h) {
-    double energy = modes.impulseEnergy();
-    int n = 0;
-    for (Cluster c : modes.clusters) {
-      n += c.real ? c.size : 2 * c.size;
-    }
-    RealMatrix x = new Array2DRowRealMatrix(n, n);
-    double[] w = new double[n];
-    double[] out = new double[n];
-    int at = 0;
-    for (Cluster c : modes.clusters) {
-      int m = c.size;
-      double[][][] e = lessIdentity(c, h);
-      double[][] v = modes.withOutput(c);
-      for (int i = 0; i < m; i++) {
-        w[at + i] = v[0][i] / energy;
-        for (int j = i; j < m; j++) {
-          x.setEntry(at + i, at + j, e[0][i][j]);
-          if (!c.real) {
-            x.setEntry(at + i, at + m + j, -e[1][i][j]);
-            x.setEntry(at + m + i, at + j, e[1][i][j]);
-            x.setEntry(at + m + i, at + m + j, e[0][i][j]);
-          }
-        }
-        if (!c.real) {
-          w[at + m + i] = v[1][i] / energy;
-        }
-      }
-      out[at] = 1;
-      at += c.real ? m : 2 * m;
-    }
-    RealVector states = new ArrayRealVector(w, false);
-    return new NoiseCovariance(
-        x, states.add(x.operate(states)), new ArrayRealVector(out, false), 1);
-  }
-
-  /**
-   * E - I of a chain over a time h: Taylor's series over a short time, doubled as (I + X)^2 - I = 2
-   * X + X^2. Plain arithmetic throughout, so every Java gives the same bits.
-   */
-  static double[][][] lessIdentity(Cluster c, double h) {
-    int m = c.size;
-    double fastest = Math.max(c.fastest, m > 1 ? c.scale : 0);
-    int doublings = Math.max(0, Math.getExponent(fastest * h) + 2);
-    ChainExponential e = new ChainExponential(c.re, c.im, c.scale);
-    e.lessIdentityAt(Math.scalb(h, -doublings));
-    double[][] re = new double[m][m];
-    double[][] im = new double[m][m];
-    for (int i = 0; i < m; i++) {
-      for (int j = i; j < m; j++) {
-        re[i][j] = e.re[i * m + j];
-        im[i][j] = e.im[i * m + j];
-      }
-    }
-    for (int d = 0; d < doublings; d++) {
-      double[][] newRe = new double[m][m];
-      double[][] newIm = new double[m][m];
-      for (int i = 0; i < m; i++) {
-        for (int j = i; j < m; j++) {
-          double sr = 2 * re[i][j];
-          double si = 2 * im[i][j];
-          for (int k = i; k <= j; k++) {
-            sr += re[i][k] * re[k][j] - im[i][k] * im[k][j];
-            si += re[i][k] * im[k][j] + im[i][k] * re[k][j];
-          }
-          newRe[i][j] = sr;
-          newIm[i][j] = si;
-        }
-      }
-      re = newRe;
-      im = newIm;
-    }
-    return new double[][][] {re, im};
+  /** White noise through a response, seen at instants h apart, scaled to unit variance. */
+  static NoiseCovariance of(Response response, double h) {
+    NoiseStates states = new NoiseStates(response);
+    RealVector c = new ArrayRealVector(states.output(response.modes()), false);
+    c.mapDivideToSelf(c.getNorm());
+    RealMatrix x = states.lessIdentity(h);
+    return new NoiseCovariance(x, c.add(x.operate(c)), c, 1);
   }
 
   int states() {

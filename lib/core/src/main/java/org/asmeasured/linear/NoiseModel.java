@@ -28,22 +28,12 @@ final class NoiseModel {
   private final RealVector input;
   private final RealVector output;
   private final double direct;
-  private final RealMatrix left;
-  private final RealMatrix right;
 
-  private NoiseModel(
-      RealMatrix lessIdentity,
-      RealVector input,
-      RealVector output,
-      double direct,
-      RealMatrix left,
-      RealMatrix right) {
+  private NoiseModel(RealMatrix lessIdentity, RealVector input, RealVector output, double direct) {
     this.lessIdentity = lessIdentity;
     this.input = input;
     this.output = output;
     this.direct = direct;
-    this.left = left;
-    this.right = right;
   }
 
   static NoiseModel of(NoiseCovariance r) {
@@ -81,9 +71,7 @@ final class NoiseModel {
         left.multiply(r.lessIdentity()).multiply(right),
         left.operate(input),
         right.preMultiply(r.output()),
-        direct,
-        left,
-        right);
+        direct);
   }
 
   private static RealMatrix leastCovariance(NoiseCovariance r, RealMatrix f) {
@@ -165,15 +153,14 @@ final class NoiseModel {
     return input.getDimension();
   }
 
-  /** The first states of the balanced form, as sections that run side by side. */
-  NoiseSections truncated(int states) {
+  /** The first states of the balanced form, split into modes or whole. */
+  NoiseSections truncated(int states, boolean modes) {
     if (states == 0) {
       return NoiseSections.white(direct);
     }
-    return NoiseSections.of(
-        lessIdentity.getSubMatrix(0, states - 1, 0, states - 1),
-        input.getSubVector(0, states),
-        output.getSubVector(0, states),
-        direct);
+    RealMatrix x = lessIdentity.getSubMatrix(0, states - 1, 0, states - 1);
+    RealVector b = input.getSubVector(0, states);
+    RealVector c = output.getSubVector(0, states);
+    return modes ? NoiseSections.modes(x, b, c, direct) : NoiseSections.whole(x, b, c, direct);
   }
 }

@@ -1,5 +1,6 @@
 package org.asmeasured.linear;
 
+import java.util.function.DoubleUnaryOperator;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 
@@ -22,12 +23,13 @@ import org.asmeasured.internal.Require;
  *   <li>its variance is R(0), to rounding;
  *   <li>its autocovariance differs from R by no more than tolerance x R(0) at any lag tried (zero,
  *       one, and two lags for each octave until R has died away);
- *   <li>its spectrum differs from the folded one by no more than 1 % (0.04 dB) plus tolerance x the
- *       mean density {@code 2 R(0)/rate}, at twenty frequencies a decade up to half the rate.
+ *   <li>its spectrum differs from the folded one by no more than 1 % (0.04 dB) plus a tenth of
+ *       tolerance x the mean density {@code 2 R(0)/rate}, at twenty frequencies a decade up to half
+ *       the rate.
  * </ul>
  *
  * What was attained is measured on the finished filter and reported by {@link #covarianceError()};
- * a response that cannot be sampled so is refused. A white floor of at most 1e-9 R(0) stands in for
+ * a response that cannot be sampled so is refused. A white floor of at most 1e-8 R(0) stands in for
  * what double arithmetic cannot tell from nothing: the far skirt of a steep response sampled fast.
  *
  * <p>Two samplers of different keys are independent. Noise between the samples is not modelled: a
@@ -39,8 +41,10 @@ public final class NoiseProcess {
   /** The tolerance where none is given: one part in ten thousand of the variance. */
   public static final double DEFAULT_TOLERANCE = 1e-4;
 
-  private static final double FLOOR = 1e-9;
+  private static final double FLOOR = 1e-8;
+  private static final double FLOOR_SHARE = 0.01;
   private static final double SHARE_OF_SPECTRUM = 0.01;
+  private static final double SHARE_OF_TOLERANCE = 0.1;
   private static final int MOST_OCTAVES = 60;
 
   private final Response response;
@@ -61,7 +65,7 @@ public final class NoiseProcess {
     this.tolerance = tolerance;
     Modes modes = response.modes();
     variance = densityVoltsPerRootHz * densityVoltsPerRootHz * modes.impulseEnergy() / 2;
-    exact = NoiseCovariance.of(modes, 1 / rateHz);
+    exact = NoiseCovariance.of(response, 1 / rateHz);
     Fitted fitted = fitted(modes);
     covarianceError = fitted.covarianceError;
     stateRoot =
@@ -135,26 +139,18 @@ public final class NoiseProcess {
     for (int i = 0; i < angles.length; i++) {
       densities[i] = exact.spectrum(angles[i]);
     }
-    NoiseModel model = NoiseModel.of(exact.withFloor(FLOOR));
+    NoiseModel model = NoiseModel.of(exact.withFloor(Math.min(FLOOR, FLOOR_SHARE * tolerance)));
     for (int states = 0; states <= model.states(); states++) {
-      NoiseSections sections = model.truncated(states);
-      if (!sections.isStable()) {
-        continue;
-      }
-      sections = sections.scaledBy(1 / Math.sqrt(sections.covariance().present()));
-      NoiseCovariance made = sections.covariance();
-      double worst = 0;
-      double[] attained = made.atSpreadLags(octaves);
-      for (int i = 0; i < attained.length; i++) {
-        worst = Math.max(worst, Math.abs(attained[i] - covariances[i]));
-      }
-      boolean holds = worst <= tolerance;
-      for (int i = 0; holds && i < angles.length; i++) {
-        double off = Math.abs(made.spectrum(angles[i]) - densities[i]);
-        holds = off <= SHARE_OF_SPECTRUM * densities[i] + tolerance;
-      }
-      if (holds) {
-        return new Fitted(sections, worst);
+      for (boolean split : new boolean[] {true, false}) {
+        NoiseSections sections = model.truncated(states, split);
+        double worst =
+            sections.isStable() ? covarianceError(sections, covariances) : Double.POSITIVE_INFINITY;
+        if (worst <= tolerance) {
+          sections = sections.scaledBy(1 / Math.sqrt(sections.covariance().present()));
+          if (holds(sections, angles, densities)) {
+            return new Fitted(sections, worst);
+          }
+        }
       }
     }
     throw new IllegalArgumentException(
@@ -167,6 +163,27 @@ public final class NoiseProcess {
             + ": its slowest pole, of "
             + Quantity.of(slowest * rateHz / (2 * Math.PI), "Hz")
             + ", is too slow for that rate");
+  }
+
+  /** The largest deviation when scaled to unit variance. */
+  private static double covarianceError(NoiseSections sections, double[] covariances) {
+    double[] attained = sections.covariance().atSpreadLags(covariances.length / 2 - 1);
+    double worst = 0;
+    for (int i = 0; i < attained.length; i++) {
+      worst = Math.max(worst, Math.abs(attained[i] / attained[0] - covariances[i]));
+    }
+    return worst;
+  }
+
+  private boolean holds(NoiseSections sections, double[] angles, double[] densities) {
+    DoubleUnaryOperator spectrum = sections.spectrum();
+    for (int i = 0; i < angles.length; i++) {
+      double off = Math.abs(spectrum.applyAsDouble(angles[i]) - densities[i]);
+      if (!(off <= SHARE_OF_SPECTRUM * densities[i] + SHARE_OF_TOLERANCE * tolerance)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** From a tenth of the slowest pole to half the rate, twenty to the decade; radians a sample. */
@@ -265,7 +282,7 @@ public final class NoiseProcess {
    * @throws IllegalArgumentException if the frequency is out of range
    */
   public double sampledSpectrumAt(double frequencyHz) {
-    return 2 / rateHz * sections.covariance().spectrum(angle(frequencyHz));
+    return 2 / rateHz * sections.spectrum().applyAsDouble(angle(frequencyHz));
   }
 
   private double angle(double frequencyHz) {

@@ -24,7 +24,7 @@ public final class NoiseSampler {
   private final long white;
   private final long start;
   private final double[] state;
-  private final double[] drawn;
+  private final double[] scratch;
   private final double[] block = new double[BLOCK];
   private final double[] sum = new double[BLOCK];
   private long position;
@@ -35,18 +35,18 @@ public final class NoiseSampler {
     white = CounterRandom.key(key, WHITE);
     start = CounterRandom.key(key, START);
     state = new double[stateRoot.length];
-    drawn = new double[stateRoot.length];
+    scratch = new double[stateRoot.length];
     reset();
   }
 
   /** Goes back to the first sample. */
   public void reset() {
     position = 0;
-    CounterRandom.gaussians(start, 0, drawn, 0, drawn.length);
+    CounterRandom.gaussians(start, 0, scratch, 0, scratch.length);
     for (int i = 0; i < state.length; i++) {
       double x = 0;
       for (int j = 0; j < state.length; j++) {
-        x += stateRoot[i][j] * drawn[j];
+        x += stateRoot[i][j] * scratch[j];
       }
       state[i] = x;
     }
@@ -104,6 +104,10 @@ public final class NoiseSampler {
     double direct = sections.direct;
     for (int j = 0; j < n; j++) {
       sum[j] = direct * block[j];
+    }
+    if (sections.whole.length > 0) {
+      whole(n);
+      return;
     }
     int lone = sections.factor.length;
     int i = 0;
@@ -204,5 +208,29 @@ public final class NoiseSampler {
     state[at + 1] = v0;
     state[at + 2] = u1;
     state[at + 3] = v1;
+  }
+
+  private void whole(int n) {
+    double[] e = block;
+    double[] s = sum;
+    double[] x = state;
+    double[] next = scratch;
+    double[] in = sections.wholeIn;
+    double[] out = sections.wholeOut;
+    for (int j = 0; j < n; j++) {
+      double u = e[j];
+      double y = s[j];
+      for (int i = 0; i < x.length; i++) {
+        double[] row = sections.whole[i];
+        double t = in[i] * u;
+        for (int k = 0; k < x.length; k++) {
+          t = Math.fma(row[k], x[k], t);
+        }
+        next[i] = t;
+        y = Math.fma(out[i], x[i], y);
+      }
+      s[j] = y;
+      System.arraycopy(next, 0, x, 0, x.length);
+    }
   }
 }
