@@ -16,12 +16,11 @@ import org.asmeasured.internal.Require;
  *
  * <pre>1 + (fc/f) (2/pi) (arctan(fH/f) - arctan(fL/f))</pre>
  *
- * <p><b>How near to 1 + fc/f.</b> The ripple of the spaced sum is 2/cosh(pi^2/d) of it, at most
- * 8e-4 (0.0033 dB). From 30 fL up to any frequency the whole is within 2.3 % (0.1 dB) of 1 + fc/f:
- * arctan(fL/f) takes 2 fL/(pi f) of the 1/f part, and the end at fH takes less than 0.7 % of the
- * whole. Below fL it levels off. The power of the 1/f part is {@code fc ln(fH/fL)}, the same as
- * that of a spectrum fc/f cut off sharply at fL and fH; one cut off at another upper frequency
- * between lies as near as the spectrum does.
+ * <p><b>How near.</b> Between its ends the spaced sum ripples about this by 2/cosh(pi^2/d) of the
+ * 1/f part, at most 8e-4 (0.0033 dB); its lower end is stepped, 1 % from 3 fL up and 6 % below.
+ * From 30 fL up the whole is within 2.3 % (0.1 dB) of 1 + fc/f: arctan(fL/f) takes (2/pi) fL/f of
+ * the 1/f part, and the end at fH less than 0.7 % of the whole. Below fL it levels off. The power
+ * of the 1/f part is {@code fc ln(fH/fL)}, that of a spectrum fc/f cut off sharply at fL and fH.
  *
  * <p>1/f noise has no finite power without a lowest frequency; what is slower than the time
  * observed is a constant in it, so one over that time is the usual choice.

@@ -54,16 +54,17 @@ final class NoiseModel {
     SingularValueDecomposition svd =
         new SingularValueDecomposition(show.transpose().multiply(reach));
     double[] hankel = svd.getSingularValues();
-    int rank = 0;
+    // of one state at least, which may stand still
+    int rank = 1;
     while (rank < hankel.length && hankel[rank] > 1e-13 * hankel[0]) {
       rank++;
     }
-    RealMatrix left = new Array2DRowRealMatrix(Math.max(rank, 1), n);
-    RealMatrix right = new Array2DRowRealMatrix(n, Math.max(rank, 1));
+    RealMatrix left = new Array2DRowRealMatrix(rank, n);
+    RealMatrix right = new Array2DRowRealMatrix(n, rank);
     RealMatrix u = show.multiply(svd.getU());
     RealMatrix v = reach.multiply(svd.getV());
     for (int i = 0; i < rank; i++) {
-      double root = Math.sqrt(hankel[i]);
+      double root = Math.sqrt(Math.max(hankel[i], Double.MIN_NORMAL));
       left.setRowVector(i, u.getColumnVector(i).mapDivide(root));
       right.setColumnVector(i, v.getColumnVector(i).mapDivide(root));
     }

@@ -140,18 +140,31 @@ public final class NoiseProcess {
       densities[i] = exact.spectrum(angles[i]);
     }
     NoiseModel model = NoiseModel.of(exact.withFloor(Math.min(FLOOR, FLOOR_SHARE * tolerance)));
-    for (int states = 0; states <= model.states(); states++) {
-      for (boolean split : new boolean[] {true, false}) {
-        NoiseSections sections = model.truncated(states, split);
-        double worst =
-            sections.isStable() ? covarianceError(sections, covariances) : Double.POSITIVE_INFINITY;
-        if (worst <= tolerance) {
-          sections = sections.scaledBy(1 / Math.sqrt(sections.covariance().present()));
-          if (holds(sections, angles, densities)) {
-            return new Fitted(sections, worst);
-          }
-        }
+    Fitted best = judged(model.truncated(0, true), covariances, angles, densities);
+    if (best != null) {
+      return best;
+    }
+    int low = 1;
+    int high = model.states() + 1;
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      Fitted fitted =
+          middle > model.states()
+              ? null
+              : judged(model.truncated(middle, true), covariances, angles, densities);
+      if (fitted != null) {
+        best = fitted;
+        high = middle;
+      } else {
+        low = middle + 1;
       }
+    }
+    // where modes coincide, splitting spoils them
+    for (int states = 1; best == null && states <= model.states(); states++) {
+      best = judged(model.truncated(states, false), covariances, angles, densities);
+    }
+    if (best != null) {
+      return best;
     }
     throw new IllegalArgumentException(
         "response ("
@@ -163,6 +176,21 @@ public final class NoiseProcess {
             + ": its slowest pole, of "
             + Quantity.of(slowest * rateHz / (2 * Math.PI), "Hz")
             + ", is too slow for that rate");
+  }
+
+  /** Scaled to unit variance, or null if it does not hold what is promised. */
+  private Fitted judged(
+      NoiseSections sections, double[] covariances, double[] angles, double[] densities) {
+    if (!sections.isStable()) {
+      return null;
+    }
+    double present = sections.covariance().present();
+    double worst = covarianceError(sections, covariances);
+    if (!(present > 0 && worst <= tolerance)) {
+      return null;
+    }
+    NoiseSections scaled = sections.scaledBy(1 / Math.sqrt(present));
+    return holds(scaled, angles, densities) ? new Fitted(scaled, worst) : null;
   }
 
   /** The largest deviation when scaled to unit variance. */
@@ -283,6 +311,11 @@ public final class NoiseProcess {
    */
   public double sampledSpectrumAt(double frequencyHz) {
     return 2 / rateHz * sections.spectrum().applyAsDouble(angle(frequencyHz));
+  }
+
+  /** The covariance of what a sampler makes. */
+  NoiseCovariance sampled() {
+    return sections.covariance();
   }
 
   private double angle(double frequencyHz) {
