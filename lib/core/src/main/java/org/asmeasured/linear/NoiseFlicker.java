@@ -36,8 +36,8 @@ public final class NoiseFlicker {
    * The response that gives white noise a 1/f part.
    *
    * @param cornerHz where the 1/f part is as strong as the white part, 1e-6 to 1e12 Hz
-   * @param lowestHz where the 1/f part ends, 1e-9 to 1e12 Hz, from 1e-13 of the corner up to the
-   *     corner
+   * @param lowestHz where the 1/f part ends, 1e-9 to 1e12 Hz, from 1e-13 of the corner up to 50
+   *     times the corner
    * @return the response, of gain 1 at high frequencies; real poles and zeros that alternate, two
    *     of each to the decade
    * @throws IllegalArgumentException if a frequency is out of range
@@ -47,12 +47,12 @@ public final class NoiseFlicker {
     Require.inRange("lowestHz", lowestHz, "Hz", 1e-9, 1e12);
     double highest = BEYOND_CORNER * cornerHz;
     Require.that(
-        lowestHz <= cornerHz && lowestHz >= 1e-13 * cornerHz,
+        lowestHz <= 50 * cornerHz && lowestHz >= 1e-13 * cornerHz,
         "lowestHz = "
             + lowestHz
             + " Hz: must be from 1e-13 of cornerHz = "
             + cornerHz
-            + " Hz up to cornerHz");
+            + " Hz up to 50 times cornerHz");
     double span = StrictMath.log(highest / lowestHz);
     int n = Math.min(MOST, (int) Math.ceil(TO_THE_DECADE * span / StrictMath.log(10) - 1e-9));
     double spacing = span / n;
