@@ -22,6 +22,9 @@ import org.asmeasured.linear.Response;
  * so with the limit off the last part alone is {@code share x full scale} rms, and the limit takes
  * from it what it takes from the rest. Where only the limit bounds the noise, B is that of both.
  *
+ * <p>The 1/f part ends at a hundred times the frequency at which it is as strong as all of the
+ * rest, where it is 1 % of it; see {@link NoiseFlicker}.
+ *
  * <p>Noise of the converter, white from one raw sample to the next, is another value's, and so is
  * {@link SourceNoise noise of the source}.
  *
