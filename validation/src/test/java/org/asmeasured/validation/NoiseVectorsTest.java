@@ -108,7 +108,8 @@ class NoiseVectorsTest {
       double m = f.magnitude(hertz);
       sum += m * m * hertz * step;
     }
-    // fH counts from 0 here, and the 1/f part loses nothing below 10 Hz: it is levelled off there
+    // white from 0 here, and the 1/f part levels off instead of ending: the same power but for its
+    // upper end, which costs 0.03 %
     assertEquals(1005.7350175195, Math.sqrt(sum - 10), 0.5);
   }
 }

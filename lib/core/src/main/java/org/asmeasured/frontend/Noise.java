@@ -22,15 +22,15 @@ import org.asmeasured.linear.Response;
  * so with the limit off the last part alone is {@code share x full scale} rms, and the limit takes
  * from it what it takes from the rest. Where only the limit bounds the noise, B is that of both.
  *
- * <p>The 1/f part ends at a hundred times the frequency at which it is as strong as all of the
- * rest, where it is 1 % of it; see {@link NoiseFlicker}.
+ * <p>The 1/f part ends at a thousand times the frequency at which it is as strong as all of the
+ * rest, where it is 0.1 % of it; see {@link NoiseFlicker}.
  *
  * <p>Noise of the converter, white from one raw sample to the next, is another value's, and so is
  * {@link SourceNoise noise of the source}.
  *
  * @param densityVoltsPerRootHz e, the white part, 0 to 1e3 V/sqrt(Hz)
  * @param cornerHz where the 1/f part is as strong as the white part, 1e-6 to 1e12 Hz; 0 for none
- * @param lowestHz where the 1/f part ends, 1e-9 to 1e12 Hz, from 1e-13 of the corner up to 50 times
+ * @param lowestHz where the 1/f part ends, 1e-9 to 1e12 Hz, from 1e-12 of the corner up to 50 times
  *     the corner; 0 for one over the time observed
  * @param shareOfFullScale rms of the part that grows with full scale, as a fraction of it, 0 to 0.1
  */
@@ -46,7 +46,7 @@ public record Noise(
    *
    * @param densityVoltsPerRootHz e, the white part, 0 to 1e3 V/sqrt(Hz)
    * @param cornerHz where the 1/f part is as strong as the white part, 1e-6 to 1e12 Hz; 0 for none
-   * @param lowestHz where the 1/f part ends, 1e-9 to 1e12 Hz, from 1e-13 of the corner up to 50
+   * @param lowestHz where the 1/f part ends, 1e-9 to 1e12 Hz, from 1e-12 of the corner up to 50
    *     times the corner; 0 for one over the time observed
    * @param shareOfFullScale rms of the part that grows with full scale, as a fraction of it, 0 to
    *     0.1
@@ -66,10 +66,10 @@ public record Noise(
     if (lowestHz != 0) {
       Require.inRange("lowestHz", lowestHz, "Hz", 1e-9, 1e12);
       Require.that(
-          lowestHz <= TOO_FAST * cornerHz && lowestHz >= 1e-13 * cornerHz,
+          lowestHz <= TOO_FAST * cornerHz && lowestHz >= 1e-12 * cornerHz,
           "lowestHz = "
               + lowestHz
-              + " Hz: must be from 1e-13 of cornerHz = "
+              + " Hz: must be from 1e-12 of cornerHz = "
               + cornerHz
               + " Hz up to 50 times cornerHz");
     }
@@ -111,7 +111,7 @@ public record Noise(
    * The same noise with a 1/f part down to a stated frequency.
    *
    * @param hertz where it is as strong as the white part, 1e-6 to 1e12 Hz
-   * @param lowest where it ends, Hz, from 1e-13 of the corner up to 50 times the corner
+   * @param lowest where it ends, Hz, from 1e-12 of the corner up to 50 times the corner
    * @return the noise
    * @throws IllegalArgumentException if one is out of range, or there is no white part
    */

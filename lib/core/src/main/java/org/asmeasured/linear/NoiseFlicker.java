@@ -10,7 +10,7 @@ import org.asmeasured.internal.Require;
  *
  * <p><b>The spectrum.</b> {@code |F(f)|^2 = 1 + sum_i a f_i/(f^2 + f_i^2)}: the white part, and
  * first-order noises of equal power at the frequencies {@code f_i}, spaced evenly in the logarithm
- * from the lowest frequency fL to fH = 100 fc, two to the decade; {@code a = (2/pi) fc d}, d the
+ * from the lowest frequency fL to fH = 1000 fc, two to the decade; {@code a = (2/pi) fc d}, d the
  * spacing in natural logarithms. A sum of first-order noises so spaced is how 1/f noise comes about
  * in a device (J. Bernamont 1937; A. McWhorter 1957). For spacing to zero it tends to
  *
@@ -19,7 +19,7 @@ import org.asmeasured.internal.Require;
  * <p><b>How near.</b> Between its ends the spaced sum ripples about this by 2/cosh(pi^2/d) of the
  * 1/f part, at most 8e-4 (0.0033 dB); its lower end is stepped, 1 % from 3 fL up and 6 % below.
  * From 30 fL up the whole is within 2.3 % (0.1 dB) of 1 + fc/f: arctan(fL/f) takes (2/pi) fL/f of
- * the 1/f part, and the end at fH less than 0.7 % of the whole. Below fL it levels off. The power
+ * the 1/f part, and the end at fH less than 0.07 % of the whole. Below fL it levels off. The power
  * of the 1/f part is {@code fc ln(fH/fL)}, that of a spectrum fc/f cut off sharply at fL and fH.
  *
  * <p>1/f noise has no finite power without a lowest frequency; what is slower than the time
@@ -27,7 +27,7 @@ import org.asmeasured.internal.Require;
  */
 public final class NoiseFlicker {
   private static final double TO_THE_DECADE = 2;
-  private static final double BEYOND_CORNER = 100;
+  private static final double BEYOND_CORNER = 1000;
   private static final int MOST = 30;
 
   private NoiseFlicker() {}
@@ -36,7 +36,7 @@ public final class NoiseFlicker {
    * The response that gives white noise a 1/f part.
    *
    * @param cornerHz where the 1/f part is as strong as the white part, 1e-6 to 1e12 Hz
-   * @param lowestHz where the 1/f part ends, 1e-9 to 1e12 Hz, from 1e-13 of the corner up to 50
+   * @param lowestHz where the 1/f part ends, 1e-9 to 1e12 Hz, from 1e-12 of the corner up to 50
    *     times the corner
    * @return the response, of gain 1 at high frequencies; real poles and zeros that alternate, two
    *     of each to the decade
@@ -47,10 +47,10 @@ public final class NoiseFlicker {
     Require.inRange("lowestHz", lowestHz, "Hz", 1e-9, 1e12);
     double highest = BEYOND_CORNER * cornerHz;
     Require.that(
-        lowestHz <= 50 * cornerHz && lowestHz >= 1e-13 * cornerHz,
+        lowestHz <= 50 * cornerHz && lowestHz >= 1e-12 * cornerHz,
         "lowestHz = "
             + lowestHz
-            + " Hz: must be from 1e-13 of cornerHz = "
+            + " Hz: must be from 1e-12 of cornerHz = "
             + cornerHz
             + " Hz up to 50 times cornerHz");
     double span = StrictMath.log(highest / lowestHz);

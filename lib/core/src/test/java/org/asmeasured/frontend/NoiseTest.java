@@ -19,7 +19,7 @@ class NoiseTest {
   private static final double RATE = 1e9;
 
   private static NoiseProcess of(Noise noise, FrontEnd frontEnd) {
-    return noise.process(frontEnd, 8, RATE, 1e-3).orElseThrow();
+    return noise.process(frontEnd, 8, RATE, 1e-2).orElseThrow();
   }
 
   @Test
@@ -60,18 +60,18 @@ class NoiseTest {
 
   @Test
   void flickerBelongsToTheWhitePart() {
-    double corner = 1e5;
+    double corner = 1e4;
     Noise white = Noise.white(30e-9);
     Noise flicker = white.withCorner(corner);
     double more = Math.pow(of(flicker, PATH).rms(), 2) - Math.pow(of(white, PATH).rms(), 2);
-    // e^2 fc ln(fH/fL), fL = 1 kHz, fH = 10 MHz, of which the path lets 20 times as much pass
-    double expected = 30e-9 * 30e-9 * corner * Math.log(1e4);
+    // e^2 fc ln(fH/fL), fL = 100 Hz, fH = 10 MHz, within the path's 200 MHz but for the end
+    double expected = 30e-9 * 30e-9 * corner * Math.log(1e5);
     assertEquals(expected, more, 0.01 * expected);
     double stated =
-        Math.pow(of(white.withCorner(corner, 10), PATH).rms(), 2)
+        Math.pow(of(white.withCorner(corner, 1), PATH).rms(), 2)
             - Math.pow(of(white, PATH).rms(), 2);
-    assertEquals(expected * Math.log(1e6) / Math.log(1e4), stated, 0.01 * expected);
-    // beside a part of full scale the 1/f part keeps its strength, and ends at a hundred times the
+    assertEquals(expected * Math.log(1e7) / Math.log(1e5), stated, 0.01 * expected);
+    // beside a part of full scale the 1/f part keeps its strength, and ends at a thousand times the
     // frequency at which it is as strong as all of the rest
     Noise both = flicker.withShareOfFullScale(1e-4);
     double moreOfBoth =
@@ -79,13 +79,13 @@ class NoiseTest {
             - Math.pow(of(white.withShareOfFullScale(1e-4), PATH).rms(), 2);
     double part =
         Math.pow(of(white, PATH).rms() / of(white.withShareOfFullScale(1e-4), PATH).rms(), 2);
-    assertEquals(expected * Math.log(1e4 * part) / Math.log(1e4), moreOfBoth, 0.01 * expected);
+    assertEquals(expected * Math.log(1e5 * part) / Math.log(1e5), moreOfBoth, 0.01 * expected);
     // at the corner the density has doubled
-    NoiseProcess p = of(white.withCorner(corner, 10), PATH);
+    NoiseProcess p = of(white.withCorner(corner, 1), PATH);
     assertEquals(2, p.spectrumAt(corner) / p.spectrumAt(1e7), 0.03);
     // a time far shorter than one over the corner sees none of it
     assertEquals(
-        of(white, PATH).rms(), flicker.process(PATH, 8, RATE, 1e-7).orElseThrow().rms(), 1e-18);
+        of(white, PATH).rms(), flicker.process(PATH, 8, RATE, 1e-6).orElseThrow().rms(), 1e-18);
   }
 
   /** sqrt(kT/C), whatever the resistance: reference value for 15 pF at 300 K. */
