@@ -362,15 +362,16 @@ public final class StreamFilter {
   public void process(double[] in, int inOffset, double[] out, int outOffset, int samples) {
     Objects.checkFromIndexSize(inOffset, samples, Require.present("in", in).length);
     Objects.checkFromIndexSize(outOffset, samples, Require.present("out", out).length);
-    Require.that(
-        in != out || inOffset == outOffset || Math.abs((long) inOffset - outOffset) >= samples,
-        "outOffset = "
-            + outOffset
-            + ": must be inOffset = "
-            + inOffset
-            + " or "
-            + samples
-            + " samples away from it in the same array");
+    if (in == out && inOffset != outOffset && Math.abs((long) inOffset - outOffset) < samples) {
+      throw new IllegalArgumentException(
+          "outOffset = "
+              + outOffset
+              + ": must be inOffset = "
+              + inOffset
+              + " or at least "
+              + samples
+              + " samples away from it in the same array");
+    }
     check(in, inOffset, samples);
     if (samples == 0) {
       return;
@@ -404,6 +405,7 @@ public final class StreamFilter {
     }
   }
 
+  /** The message is made only if there is something to say. */
   private static void check(double[] in, int offset, int samples) {
     for (int i = offset; i < offset + samples; i++) {
       if (!(Math.abs(in[i]) <= MAX_VOLTS)) {
