@@ -17,6 +17,7 @@ import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.linear.Response;
+import org.asmeasured.linear.StreamFilter;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Waveform;
 
@@ -378,6 +379,29 @@ public record Setup(
    */
   public Record capture(Signal signal) {
     return new Acquisition(this, Require.present("signal", signal)).record();
+  }
+
+  /**
+   * Sets the setup to work on recorded samples, block by block. The stream starts settled at its
+   * first sample.
+   *
+   * @return a new stream
+   * @throws IllegalArgumentException if the ensemble is more than one acquisition
+   */
+  public CaptureStream stream() {
+    return stream(StreamFilter.Start.SETTLED);
+  }
+
+  /**
+   * Sets the setup to work on recorded samples, block by block.
+   *
+   * @param start how the stream begins
+   * @return a new stream
+   * @throws IllegalArgumentException if the ensemble is more than one acquisition
+   * @throws NullPointerException if the start is missing
+   */
+  public CaptureStream stream(StreamFilter.Start start) {
+    return new CaptureStream(this, start);
   }
 
   @Override
