@@ -41,9 +41,6 @@ public final class StreamFilter {
   /** Time constants in one step after which nothing is left. */
   private static final double DEAD = 80;
 
-  /** Far below any voltage, and far above where arithmetic slows down. */
-  private static final double VANISHED = 1e-200;
-
   private static final double MAX_VOLTS = 1e9;
 
   /** How a stream begins. */
@@ -60,20 +57,8 @@ public final class StreamFilter {
   private final double direct;
   private final boolean identity;
 
-  // sections, two to six of them in step, padded by empty ones
-  private double inputGain;
-  private int sections;
-  private double[] a = new double[0];
-  private double[] b = new double[0];
-  private double[] c = new double[0];
-  private double[] d = new double[0];
-  private double[][] w = new double[0][];
-
-  /** Values of w[0] and w[1] at the start of a stream whose first sample is 1. */
-  private double[] firstBefore = new double[0];
-
-  private double[] firstNow = new double[0];
-
+  private final double inputGain;
+  private final Sections sections = new Sections();
   private final Slow[] slow;
   private final double[][] rows;
   private final double[] amplitudes;
@@ -152,8 +137,8 @@ public final class StreamFilter {
         double nextIm = im[i] + addIm;
         restRe[i] = lost(re[i], addRe, nextRe);
         restIm[i] = lost(im[i], addIm, nextIm);
-        re[i] = Math.abs(nextRe) < VANISHED ? 0 : nextRe;
-        im[i] = Math.abs(nextIm) < VANISHED ? 0 : nextIm;
+        re[i] = Math.abs(nextRe) < Sections.VANISHED ? 0 : nextRe;
+        im[i] = Math.abs(nextIm) < Sections.VANISHED ? 0 : nextIm;
       }
       Arrays.fill(since, 0);
     }
@@ -193,23 +178,22 @@ public final class StreamFilter {
     identity = response.isIdentity();
     Modes modes = response.modes();
     direct = modes.direct;
-    inputGain = modes.direct;
+    double gain = modes.direct;
     double step = 1 / rateHz;
     double dead = 0;
     boolean anyDead = false;
     List<Slow> held = new ArrayList<>();
     for (Cluster cluster : modes.clusters) {
       FirstOrderHold hold = new FirstOrderHold(cluster, step);
-      inputGain += hold.nowRe[0];
+      gain += hold.nowRe[0];
       if (cluster.slowest * step > DEAD) {
         dead += hold.gRe[0];
         anyDead = true;
       } else if (cluster.size == 1 && cluster.real) {
-        boolean slowly = cluster.slowest * step < SLOW;
-        if (slowly) {
-          held.add(new Slow(hold, sections));
+        int number = addReal(hold);
+        if (isSlow(cluster, step)) {
+          held.add(new Slow(hold, number));
         }
-        addReal(hold, slowly);
       } else if (cluster.size == 1 && suitsSection(cluster, step) && hold.gRe[0] != 0) {
         addPair(hold);
       } else {
@@ -218,11 +202,10 @@ public final class StreamFilter {
     }
     if (anyDead) {
       // one step later it is all there, and another step later all gone
-      addSection(0, 0, dead, 0, 0, start == Start.SETTLED ? 1 : 0);
+      sections.addReal(0, dead, start == Start.SETTLED ? 1 : 0);
     }
-    while (sections % 2 != 0) {
-      addSection(0, 0, 0, 0, 0, 0);
-    }
+    sections.close();
+    inputGain = gain;
     slow = held.toArray(Slow[]::new);
     List<double[]> tables = new ArrayList<>();
     Rows table = new Rows(rateHz);
@@ -242,22 +225,25 @@ public final class StreamFilter {
     Arrays.fill(until, SEGMENT);
   }
 
+  private static boolean isSlow(Cluster cluster, double step) {
+    return cluster.slowest * step < SLOW;
+  }
+
   private static boolean suitsSection(Cluster cluster, double step) {
-    return cluster.slowest * step >= SLOW && Math.abs(Math.sin(cluster.im[0] * step)) >= FLAT;
+    return !isSlow(cluster, step) && Math.abs(Math.sin(cluster.im[0] * step)) >= FLAT;
   }
 
   /** w' = e w + u, s = G w. A slow one carries only what has come in since its segment began. */
-  private void addReal(FirstOrderHold hold, boolean slowly) {
-    double e = hold.e.re[0];
+  private int addReal(FirstOrderHold hold) {
     double g = hold.gRe[0];
     double first = 0;
-    if (!slowly) {
+    if (!isSlow(hold.cluster, hold.stepSeconds)) {
       first =
           start == Start.SETTLED
               ? -1 / Math.expm1(hold.cluster.re[0] * hold.stepSeconds)
               : g == 0 ? 0 : -hold.nowRe[0] / g;
     }
-    addSection(e, 0, g, 0, 0, first);
+    return sections.addReal(hold.e.re[0], g, first);
   }
 
   /**
@@ -274,33 +260,13 @@ public final class StreamFilter {
     double zRe = (sRe * gRe + sIm * gIm) / g2;
     double zIm = (sIm * gRe - sRe * gIm) / g2;
     double before = zIm / eIm;
-    addSection(
+    sections.addPair(
         2 * eRe,
         -(eRe * eRe + eIm * eIm),
         gRe,
         -(gRe * eRe + gIm * eIm),
-        before,
-        zRe + eRe * before);
-  }
-
-  private void addSection(
-      double one, double two, double now, double earlier, double before, double first) {
-    int n = sections + 1;
-    a = Arrays.copyOf(a, n);
-    b = Arrays.copyOf(b, n);
-    c = Arrays.copyOf(c, n);
-    d = Arrays.copyOf(d, n);
-    w = Arrays.copyOf(w, n);
-    firstBefore = Arrays.copyOf(firstBefore, n);
-    firstNow = Arrays.copyOf(firstNow, n);
-    a[sections] = one;
-    b[sections] = two;
-    c[sections] = now;
-    d[sections] = earlier;
-    w[sections] = new double[SEGMENT + 2];
-    firstBefore[sections] = before;
-    firstNow[sections] = first;
-    sections = n;
+        zRe + eRe * before,
+        before);
   }
 
   /**
@@ -415,10 +381,7 @@ public final class StreamFilter {
   }
 
   private void begin(double first) {
-    for (int i = 0; i < sections; i++) {
-      w[i][0] = firstBefore[i] * first;
-      w[i][1] = firstNow[i] * first;
-    }
+    sections.begin(first);
     for (Slow s : slow) {
       s.begin(first, start == Start.SETTLED);
     }
@@ -426,20 +389,9 @@ public final class StreamFilter {
   }
 
   private void run(int from, int to) {
-    int i = 0;
-    for (; sections - i >= 6; i += 6) {
-      StreamKernels.recur6(u, w, a, b, i, from, to);
-    }
-    if (sections - i == 4) {
-      StreamKernels.recur4(u, w, a, b, i, from, to);
-    } else if (sections - i == 2) {
-      StreamKernels.recur2(u, w, a, b, i, from, to);
-    }
     Kernels.sum(rows, amplitudes, until, rows.length, 0, y, from, to);
     StreamKernels.addInput(inputGain, u, y, from, to);
-    for (i = 0; i < sections; i += 2) {
-      StreamKernels.addSections(w, c, d, i, y, from, to);
-    }
+    sections.run(u, y, from, to);
     for (Slow s : slow) {
       FirstOrderHold h = s.hold;
       if (s.section >= 0) {
@@ -454,22 +406,13 @@ public final class StreamFilter {
   }
 
   private void endSegment() {
-    for (double[] x : w) {
-      x[0] = x[SEGMENT];
-      x[1] = x[SEGMENT + 1];
-      if (Math.abs(x[0]) < VANISHED && Math.abs(x[1]) < VANISHED) {
-        x[0] = 0;
-        x[1] = 0;
-      }
-    }
     for (Slow s : slow) {
       if (s.section >= 0) {
-        s.since[0] = s.hold.gRe[0] * w[s.section][1];
-        w[s.section][0] = 0;
-        w[s.section][1] = 0;
+        s.since[0] = sections.take(s.section);
       }
       s.endSegment();
     }
+    sections.clear();
     amplitudes();
   }
 

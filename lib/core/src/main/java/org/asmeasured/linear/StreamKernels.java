@@ -1,61 +1,46 @@
 package org.asmeasured.linear;
 
 /**
- * The loops of a {@link StreamFilter}: recurrences of several sections side by side, so that they
- * wait for their results together; and sums, which run on vectors.
+ * The loops of a {@link StreamFilter}. Several sections run side by side, so that they wait for
+ * their results together; more than these would not find room in registers.
  */
 final class StreamKernels {
   private StreamKernels() {}
 
-  /** w[j+2] = a w[j+1] + b w[j] + u[j] for two sections, from <= j < to. */
-  static void recur2(double[] u, double[][] w, double[] a, double[] b, int i, int from, int to) {
-    double[] w0 = w[i];
-    double[] w1 = w[i + 1];
-    double a0 = a[i];
-    double a1 = a[i + 1];
-    double b0 = b[i];
-    double b1 = b[i + 1];
-    double x0 = w0[from + 1];
-    double x1 = w1[from + 1];
-    double y0 = w0[from];
-    double y1 = w1[from];
+  /**
+   * Four sections from {@code p} on: y[j] += c w + d w_before, then w_next = a w + b w_before +
+   * u[j].
+   */
+  static void pairs4(Sections s, int p, double[] u, double[] y, int from, int to) {
+    double a0 = s.a[p];
+    double b0 = s.b[p];
+    double c0 = s.c[p];
+    double d0 = s.d[p];
+    double x0 = s.now[p];
+    double y0 = s.before[p];
+    double a1 = s.a[p + 1];
+    double b1 = s.b[p + 1];
+    double c1 = s.c[p + 1];
+    double d1 = s.d[p + 1];
+    double x1 = s.now[p + 1];
+    double y1 = s.before[p + 1];
+    double a2 = s.a[p + 2];
+    double b2 = s.b[p + 2];
+    double c2 = s.c[p + 2];
+    double d2 = s.d[p + 2];
+    double x2 = s.now[p + 2];
+    double y2 = s.before[p + 2];
+    double a3 = s.a[p + 3];
+    double b3 = s.b[p + 3];
+    double c3 = s.c[p + 3];
+    double d3 = s.d[p + 3];
+    double x3 = s.now[p + 3];
+    double y3 = s.before[p + 3];
     for (int j = from; j < to; j++) {
       double v = u[j];
-      double n0 = Math.fma(a0, x0, Math.fma(b0, y0, v));
-      double n1 = Math.fma(a1, x1, Math.fma(b1, y1, v));
-      y0 = x0;
-      x0 = n0;
-      y1 = x1;
-      x1 = n1;
-      w0[j + 2] = n0;
-      w1[j + 2] = n1;
-    }
-  }
-
-  /** The same for four. */
-  static void recur4(double[] u, double[][] w, double[] a, double[] b, int i, int from, int to) {
-    double[] w0 = w[i];
-    double[] w1 = w[i + 1];
-    double[] w2 = w[i + 2];
-    double[] w3 = w[i + 3];
-    double a0 = a[i];
-    double a1 = a[i + 1];
-    double a2 = a[i + 2];
-    double a3 = a[i + 3];
-    double b0 = b[i];
-    double b1 = b[i + 1];
-    double b2 = b[i + 2];
-    double b3 = b[i + 3];
-    double x0 = w0[from + 1];
-    double x1 = w1[from + 1];
-    double x2 = w2[from + 1];
-    double x3 = w3[from + 1];
-    double y0 = w0[from];
-    double y1 = w1[from];
-    double y2 = w2[from];
-    double y3 = w3[from];
-    for (int j = from; j < to; j++) {
-      double v = u[j];
+      y[j] +=
+          (Math.fma(c0, x0, d0 * y0) + Math.fma(c1, x1, d1 * y1))
+              + (Math.fma(c2, x2, d2 * y2) + Math.fma(c3, x3, d3 * y3));
       double n0 = Math.fma(a0, x0, Math.fma(b0, y0, v));
       double n1 = Math.fma(a1, x1, Math.fma(b1, y1, v));
       double n2 = Math.fma(a2, x2, Math.fma(b2, y2, v));
@@ -68,92 +53,125 @@ final class StreamKernels {
       x2 = n2;
       y3 = x3;
       x3 = n3;
-      w0[j + 2] = n0;
-      w1[j + 2] = n1;
-      w2[j + 2] = n2;
-      w3[j + 2] = n3;
     }
+    s.now[p] = x0;
+    s.before[p] = y0;
+    s.now[p + 1] = x1;
+    s.before[p + 1] = y1;
+    s.now[p + 2] = x2;
+    s.before[p + 2] = y2;
+    s.now[p + 3] = x3;
+    s.before[p + 3] = y3;
   }
 
-  /** The same for six. */
-  static void recur6(double[] u, double[][] w, double[] a, double[] b, int i, int from, int to) {
-    double[] w0 = w[i];
-    double[] w1 = w[i + 1];
-    double[] w2 = w[i + 2];
-    double[] w3 = w[i + 3];
-    double[] w4 = w[i + 4];
-    double[] w5 = w[i + 5];
-    double a0 = a[i];
-    double a1 = a[i + 1];
-    double a2 = a[i + 2];
-    double a3 = a[i + 3];
-    double a4 = a[i + 4];
-    double a5 = a[i + 5];
-    double b0 = b[i];
-    double b1 = b[i + 1];
-    double b2 = b[i + 2];
-    double b3 = b[i + 3];
-    double b4 = b[i + 4];
-    double b5 = b[i + 5];
-    double x0 = w0[from + 1];
-    double x1 = w1[from + 1];
-    double x2 = w2[from + 1];
-    double x3 = w3[from + 1];
-    double x4 = w4[from + 1];
-    double x5 = w5[from + 1];
-    double y0 = w0[from];
-    double y1 = w1[from];
-    double y2 = w2[from];
-    double y3 = w3[from];
-    double y4 = w4[from];
-    double y5 = w5[from];
+  /** Two of them. */
+  static void pairs2(Sections s, int p, double[] u, double[] y, int from, int to) {
+    double a0 = s.a[p];
+    double b0 = s.b[p];
+    double c0 = s.c[p];
+    double d0 = s.d[p];
+    double x0 = s.now[p];
+    double y0 = s.before[p];
+    double a1 = s.a[p + 1];
+    double b1 = s.b[p + 1];
+    double c1 = s.c[p + 1];
+    double d1 = s.d[p + 1];
+    double x1 = s.now[p + 1];
+    double y1 = s.before[p + 1];
     for (int j = from; j < to; j++) {
       double v = u[j];
+      y[j] += Math.fma(c0, x0, d0 * y0) + Math.fma(c1, x1, d1 * y1);
+      double n0 = Math.fma(a0, x0, Math.fma(b0, y0, v));
+      double n1 = Math.fma(a1, x1, Math.fma(b1, y1, v));
+      y0 = x0;
+      x0 = n0;
+      y1 = x1;
+      x1 = n1;
+    }
+    s.now[p] = x0;
+    s.before[p] = y0;
+    s.now[p + 1] = x1;
+    s.before[p + 1] = y1;
+  }
+
+  /**
+   * Three of them from {@code p} on, and two of first order from {@code r} on: y[j] += c w, then
+   * w_next = a w + u[j].
+   */
+  static void pairs3Reals2(Sections s, int p, int r, double[] u, double[] y, int from, int to) {
+    double a0 = s.a[p];
+    double b0 = s.b[p];
+    double c0 = s.c[p];
+    double d0 = s.d[p];
+    double x0 = s.now[p];
+    double y0 = s.before[p];
+    double a1 = s.a[p + 1];
+    double b1 = s.b[p + 1];
+    double c1 = s.c[p + 1];
+    double d1 = s.d[p + 1];
+    double x1 = s.now[p + 1];
+    double y1 = s.before[p + 1];
+    double a2 = s.a[p + 2];
+    double b2 = s.b[p + 2];
+    double c2 = s.c[p + 2];
+    double d2 = s.d[p + 2];
+    double x2 = s.now[p + 2];
+    double y2 = s.before[p + 2];
+    double e0 = s.a[r];
+    double g0 = s.c[r];
+    double z0 = s.now[r];
+    double e1 = s.a[r + 1];
+    double g1 = s.c[r + 1];
+    double z1 = s.now[r + 1];
+    for (int j = from; j < to; j++) {
+      double v = u[j];
+      y[j] +=
+          (Math.fma(c0, x0, d0 * y0) + Math.fma(c1, x1, d1 * y1))
+              + (Math.fma(c2, x2, d2 * y2) + Math.fma(g0, z0, g1 * z1));
       double n0 = Math.fma(a0, x0, Math.fma(b0, y0, v));
       double n1 = Math.fma(a1, x1, Math.fma(b1, y1, v));
       double n2 = Math.fma(a2, x2, Math.fma(b2, y2, v));
-      double n3 = Math.fma(a3, x3, Math.fma(b3, y3, v));
-      double n4 = Math.fma(a4, x4, Math.fma(b4, y4, v));
-      double n5 = Math.fma(a5, x5, Math.fma(b5, y5, v));
       y0 = x0;
       x0 = n0;
       y1 = x1;
       x1 = n1;
       y2 = x2;
       x2 = n2;
-      y3 = x3;
-      x3 = n3;
-      y4 = x4;
-      x4 = n4;
-      y5 = x5;
-      x5 = n5;
-      w0[j + 2] = n0;
-      w1[j + 2] = n1;
-      w2[j + 2] = n2;
-      w3[j + 2] = n3;
-      w4[j + 2] = n4;
-      w5[j + 2] = n5;
+      z0 = Math.fma(e0, z0, v);
+      z1 = Math.fma(e1, z1, v);
     }
+    s.now[p] = x0;
+    s.before[p] = y0;
+    s.now[p + 1] = x1;
+    s.before[p + 1] = y1;
+    s.now[p + 2] = x2;
+    s.before[p + 2] = y2;
+    s.now[r] = z0;
+    s.now[r + 1] = z1;
+  }
+
+  /** Two of first order. */
+  static void reals2(Sections s, int r, double[] u, double[] y, int from, int to) {
+    double e0 = s.a[r];
+    double g0 = s.c[r];
+    double z0 = s.now[r];
+    double e1 = s.a[r + 1];
+    double g1 = s.c[r + 1];
+    double z1 = s.now[r + 1];
+    for (int j = from; j < to; j++) {
+      double v = u[j];
+      y[j] += Math.fma(g0, z0, g1 * z1);
+      z0 = Math.fma(e0, z0, v);
+      z1 = Math.fma(e1, z1, v);
+    }
+    s.now[r] = z0;
+    s.now[r + 1] = z1;
   }
 
   /** y[j] += c u[j]. */
   static void addInput(double c, double[] u, double[] y, int from, int to) {
     for (int j = from; j < to; j++) {
       y[j] = Math.fma(c, u[j], y[j]);
-    }
-  }
-
-  /** y[j] += c w[j+1] + d w[j] for two sections. */
-  static void addSections(
-      double[][] w, double[] c, double[] d, int i, double[] y, int from, int to) {
-    double[] w0 = w[i];
-    double[] w1 = w[i + 1];
-    double c0 = c[i];
-    double c1 = c[i + 1];
-    double d0 = d[i];
-    double d1 = d[i + 1];
-    for (int j = from; j < to; j++) {
-      y[j] += Math.fma(c0, w0[j + 1], d0 * w0[j]) + Math.fma(c1, w1[j + 1], d1 * w1[j]);
     }
   }
 

@@ -40,7 +40,8 @@ class SegmentsTest {
   void badParametersAreRefused() {
     Refusals.refused("startSeconds", "s", v -> new Segments().add(0, 0, 0).add(v, 0, 0), -1, 2e12);
     Refusals.volts("levelVolts", v -> new Segments().add(0, v, 0));
-    Refusals.refused("slopeVoltsPerSecond", Double.NaN, "V/s", () -> new Segments().add(0, 0, 0.0 / 0));
+    Refusals.refused(
+        "slopeVoltsPerSecond", Double.NaN, "V/s", () -> new Segments().add(0, 0, 0.0 / 0));
     assertThrows(IllegalArgumentException.class, () -> new Segments().add(1, 0, 0));
     Segments one = new Segments().add(0, 0, 0);
     Refusals.volts("cosineVolts", v -> one.term(v, 0, 0, 0));
