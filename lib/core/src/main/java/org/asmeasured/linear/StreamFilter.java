@@ -189,7 +189,7 @@ public final class StreamFilter {
       if (cluster.slowest * step > DEAD) {
         dead += hold.gRe[0];
         anyDead = true;
-      } else if (cluster.size == 1 && cluster.real) {
+      } else if (turnsNot(cluster)) {
         int number = addReal(hold);
         if (isSlow(cluster, step)) {
           held.add(new Slow(hold, number));
@@ -215,7 +215,7 @@ public final class StreamFilter {
           cluster.size == 1
               ? table.mode(cluster.re[0], cluster.im[0])
               : table.chain(Chain.of(cluster));
-      for (int i = 0; i < of.length; i += cluster.real ? 2 : 1) {
+      for (int i = 0; i < of.length; i += turnsNot(cluster) ? 2 : 1) {
         tables.add(of[i]);
       }
     }
@@ -227,6 +227,14 @@ public final class StreamFilter {
 
   private static boolean isSlow(Cluster cluster, double step) {
     return cluster.slowest * step < SLOW;
+  }
+
+  /**
+   * A lone pole on the real axis: its residue is real too, and what rounding has left of an
+   * imaginary part is never seen.
+   */
+  private static boolean turnsNot(Cluster cluster) {
+    return cluster.size == 1 && cluster.im[0] == 0;
   }
 
   private static boolean suitsSection(Cluster cluster, double step) {
@@ -421,7 +429,7 @@ public final class StreamFilter {
     for (Slow s : slow) {
       for (int i = 0; i < s.re.length; i++) {
         amplitudes[r++] = s.re[i];
-        if (!s.hold.cluster.real) {
+        if (!turnsNot(s.hold.cluster)) {
           amplitudes[r++] = s.im[i];
         }
       }
