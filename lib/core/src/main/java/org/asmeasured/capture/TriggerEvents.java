@@ -50,17 +50,16 @@ final class TriggerEvents {
     level = sign * trigger.levelVolts();
     low = level - trigger.hysteresisVolts();
     OptionalDouble repeats = path.periodSeconds();
-    List<Event> all = null;
+    Event[] found = null;
     Comparator comparator = null;
     if (repeats.isPresent()) {
-      double t = repeats.getAsDouble();
-      comparator = new Comparator(0, t);
-      all = comparator.all(3 * t);
+      comparator = new Comparator(0, repeats.getAsDouble());
+      found = onePeriod(comparator, repeats.getAsDouble());
     }
-    if (all != null && !comparator.walk.isExhausted()) {
+    if (found != null) {
       period = repeats.getAsDouble();
       search = comparator;
-      within = onePeriod(all);
+      within = found;
       offsets = new double[within.length];
       for (int i = 0; i < within.length; i++) {
         offsets[i] = within[i].hi();
@@ -74,27 +73,37 @@ final class TriggerEvents {
   }
 
   /**
-   * One period of events, ascending from zero, of three that were searched: from the first event of
-   * the second period, when the state of the comparator is no longer unknown.
+   * One period of events, ascending from zero; null if the search had to be given up. They are
+   * those from the first event of the second period on, when the state of the comparator is no
+   * longer unknown.
    */
-  private Event[] onePeriod(List<Event> all) {
+  private static Event[] onePeriod(Comparator comparator, double period) {
     List<Event> found = new ArrayList<>();
-    double first = Double.NaN;
-    for (Event e : all) {
+    double end = 3 * period;
+    for (Event e = comparator.next(end); e != null; e = comparator.next(end)) {
       double t = e.hi();
       if (t < period) {
         continue;
       }
-      if (Double.isNaN(first)) {
-        first = t;
+      if (found.isEmpty()) {
+        end = t + period * (1 - SAME_INSTANT);
       }
-      if (t < first + period * (1 - SAME_INSTANT)) {
-        double offset = t - period >= period ? t - 2 * period : t - period;
-        found.add(new Event(offset, 0, e.slope(), e.edgeSeconds()));
+      if (t >= end) {
+        break;
       }
+      found.add(e);
     }
-    found.sort((a, b) -> Double.compare(a.hi(), b.hi()));
-    return found.toArray(Event[]::new);
+    if (comparator.walk.isExhausted()) {
+      return null;
+    }
+    return found.stream()
+        .map(e -> new Event(reduced(e.hi(), period), 0, e.slope(), e.edgeSeconds()))
+        .sorted((a, b) -> Double.compare(a.hi(), b.hi()))
+        .toArray(Event[]::new);
+  }
+
+  private static double reduced(double t, double period) {
+    return t - period >= period ? t - 2 * period : t - period;
   }
 
   /** Whether the waveform repeats itself, and so do its events. */
@@ -268,14 +277,6 @@ final class TriggerEvents {
           trigger.qualifier() instanceof Runt runt
               ? new LevelWalk(path, sign, from, chunk, level, low, sign * runt.otherVolts())
               : new LevelWalk(path, sign, from, chunk, level, low);
-    }
-
-    List<Event> all(double until) {
-      List<Event> events = new ArrayList<>();
-      for (Event e = next(until); e != null; e = next(until)) {
-        events.add(e);
-      }
-      return events;
     }
 
     /** The next event that begins before an instant, or null. */
