@@ -57,6 +57,7 @@ public final class Schedule {
   private final int wanted;
   private final int size;
   private final double startSeconds;
+  private final double foundAtSeconds;
   private final double[] eventHi;
   private final double[] eventLo;
   private final double[] shiftSeconds;
@@ -68,6 +69,7 @@ public final class Schedule {
     wanted = planner.wanted;
     size = planner.size;
     startSeconds = planner.startSeconds;
+    foundAtSeconds = planner.reduced(startSeconds);
     eventHi = planner.eventHi;
     eventLo = planner.eventLo;
     shiftSeconds = planner.shiftSeconds;
@@ -163,6 +165,19 @@ public final class Schedule {
    */
   public double shiftSeconds(int acquisition) {
     return shiftSeconds[check(acquisition)];
+  }
+
+  /**
+   * Where in the signal an acquisition is found: an instant at which all is the same as at start +
+   * shift. Of a periodic signal it lies within two periods of zero, so that one double says it to a
+   * last place of the period, however late the acquisition; of any other it is start + shift.
+   *
+   * @param acquisition 0 to size - 1
+   * @return seconds
+   * @throws IndexOutOfBoundsException if there is no such acquisition
+   */
+  public double foundAtSeconds(int acquisition) {
+    return foundAtSeconds + shiftSeconds[check(acquisition)];
   }
 
   /**
@@ -337,6 +352,15 @@ public final class Schedule {
         error += trigger.resolution() * intervalSeconds * (phase - 0.5);
       }
       return error;
+    }
+
+    double reduced(double seconds) {
+      if (!events.isPeriodic()) {
+        return seconds;
+      }
+      ExtendedTime t = new ExtendedTime().set(seconds, 0);
+      t.removeWhole(events.periodSeconds(), 0);
+      return t.hi();
     }
 
     private double normal(long stream) {
