@@ -28,10 +28,27 @@
  * <p><b>What the extremes do.</b> They find a pulse as narrow as one raw interval. They also make a
  * record of two values a point, an envelope, of which a mean or an RMS value has no meaning.
  *
+ * <p><b>Trigger.</b> {@link org.asmeasured.acquisition.Trigger} says when an acquisition takes
+ * place. It asks one thing at a time, and every answer goes with every other: what of the signal
+ * does the trigger see ({@link org.asmeasured.acquisition.TriggerPath}), which level is crossed
+ * which way, which pulses count ({@link org.asmeasured.acquisition.Qualifier}), where does the
+ * record lie about the event, when is the recorder ready again, and what is done when no event
+ * comes ({@link org.asmeasured.acquisition.NoEvent}). The trigger is a comparator with hysteresis:
+ *
+ * <pre>
+ * level               ----------+---- event ------------
+ *                              /    \
+ * level - hysteresis  --------/------+-- end of pulse --
+ * </pre>
+ *
+ * <p>How much of the time is recorded, and so how soon something rare is seen, is {@link
+ * org.asmeasured.acquisition.LiveTime}.
+ *
  * <p><b>Ensemble.</b> {@link org.asmeasured.acquisition.Ensemble} says what is done over
- * acquisitions: nothing, or the mean of n of them. {@link
+ * acquisitions: nothing, the mean of n of them, or their envelope. {@link
  * org.asmeasured.acquisition.MeanAccumulator} sums codes exactly in {@code long} and volts
- * pairwise.
+ * pairwise; {@link org.asmeasured.acquisition.EnvelopeAccumulator} keeps the least and the
+ * greatest.
  *
  * <p><b>Order.</b> A sample is converted first and reduced then; so a mean is one of codes.
  *
