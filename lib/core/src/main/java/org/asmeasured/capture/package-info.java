@@ -26,6 +26,10 @@
  * ({@link org.asmeasured.capture.Record#timeSeconds}). The truth of a reading is taken over that
  * same span.
  *
+ * <p><b>Streams.</b> {@link org.asmeasured.capture.Setup#stream()} sets the same setup to work on
+ * recorded samples that arrive in blocks of any size, in constant memory and without allocation: a
+ * {@link org.asmeasured.capture.CaptureStream}.
+ *
  * <p><b>Flags, not exceptions.</b> What a real record would show, a clipped top for one, is a
  * {@link org.asmeasured.capture.Flag} on the record with a count beside it.
  *

@@ -29,11 +29,15 @@
  * divisions. The offset is the voltage at the middle of the span. Gain and offset errors are the
  * instrument's, as fractions.
  *
- * <p><b>Limits of validity.</b> No stage here saturates, and no stage adds noise. A termination is
- * a resistance with a capacitance across it, and a cable is its capacitance, so reflections are not
- * modelled, nor is the skin effect. A ground lead is a lumped inductance. A probe's own bandwidth
- * stands behind its network and does not load it. A rating changes no reading; it raises a caution
- * in the package {@code accuracy}.
+ * <p><b>Saturation.</b> The one thing here that is not linear: {@link
+ * org.asmeasured.frontend.Saturation} holds the voltage ahead of the roll-off between two levels.
+ * It is solved by events, the crossings of its levels, and what it cuts away is put back into the
+ * family that a linear system maps to itself, so that no time step enters.
+ *
+ * <p><b>Limits of validity.</b> A termination is a resistance with a capacitance across it, and a
+ * cable is its capacitance, so reflections are not modelled, nor is the skin effect. A ground lead
+ * is a lumped inductance. A probe's own bandwidth stands behind its network and does not load it. A
+ * rating changes no reading; it raises a caution in the package {@code accuracy}.
  *
  * <p>To add a stage, implement {@link org.asmeasured.frontend.AnalogStage}: a name and a response.
  * To add a probe, implement {@link org.asmeasured.frontend.Probe}: a name, an attenuation and a
