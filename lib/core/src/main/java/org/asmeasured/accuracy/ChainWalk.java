@@ -5,6 +5,8 @@ import java.util.List;
 import org.asmeasured.acquisition.Pick;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.Converter;
+import org.asmeasured.digitizer.ConverterNoise;
+import org.asmeasured.digitizer.Sampler;
 import org.asmeasured.frontend.AnalogStage;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.frontend.VerticalScale;
@@ -22,10 +24,14 @@ final class ChainWalk {
   /** A stage, and the setup in which it is the last; null where that would not fit. */
   record Step(String stage, Setup setup) {}
 
-  ChainWalk(Setup setup) {
+  ChainWalk(Setup setup, double startSeconds) {
     FrontEnd whole = setup.frontEnd();
     Setup sofar =
         raw(setup)
+            .untriggered()
+            .startingAt(startSeconds)
+            .sampler(Sampler.ideal())
+            .converterNoise(ConverterNoise.none())
             .converter(Converter.none())
             .frontEnd(FrontEnd.ideal())
             .vertical(setup.vertical().withoutErrors());
@@ -47,6 +53,10 @@ final class ChainWalk {
     if (!vertical.isExact()) {
       analog.add(new Step("vertical gain and offset", sofar));
     }
+    if (!whole.saturation().isIdeal()) {
+      sofar = sofar.saturation(whole.saturation());
+      analog.add(new Step("amplifier saturation", sofar));
+    }
     sofar = sofar.bandwidth(whole.bandwidth());
     add(whole.bandwidth(), sofar);
     sofar = sofar.limit(whole.limit());
@@ -57,6 +67,22 @@ final class ChainWalk {
     int factor = setup.decimation().factor();
     boolean fits = factor == 1 || (long) setup.points() * factor <= MAX_RAW;
     digital.add(new Step("sampling", fits ? sofar : null));
+    if (!whole.sourceNoise().isNone()) {
+      sofar = sofar.sourceNoise(whole.sourceNoise());
+      digital.add(new Step("source noise", fits ? sofar : null));
+    }
+    if (!whole.noise().isNone()) {
+      sofar = sofar.noise(whole.noise());
+      digital.add(new Step("amplifier noise", fits ? sofar : null));
+    }
+    if (!setup.sampler().isIdeal()) {
+      sofar = sofar.sampler(setup.sampler());
+      digital.add(new Step("clock, jitter and cores", fits ? sofar : null));
+    }
+    if (!setup.converterNoise().isIdeal()) {
+      sofar = sofar.converterNoise(setup.converterNoise());
+      digital.add(new Step("converter noise", fits ? sofar : null));
+    }
     sofar = sofar.converter(setup.converter());
     if (!setup.converter().isIdeal()) {
       digital.add(new Step("quantisation", fits ? sofar : null));
@@ -65,9 +91,12 @@ final class ChainWalk {
     if (!setup.decimation().isIdeal(setup.converter().bits())) {
       digital.add(new Step("decimation", sofar));
     }
-    sofar = sofar.ensemble(setup.ensemble());
     if (!setup.ensemble().isSingle()) {
-      digital.add(new Step("averaging", sofar));
+      sofar = sofar.ensemble(setup.ensemble());
+      digital.add(new Step(setup.ensemble().isEnvelope() ? "envelope" : "averaging", sofar));
+    }
+    if (setup.trigger().isPresent()) {
+      digital.add(new Step("trigger", setup));
     }
   }
 

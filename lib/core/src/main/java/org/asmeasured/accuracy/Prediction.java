@@ -2,6 +2,7 @@ package org.asmeasured.accuracy;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
@@ -10,6 +11,7 @@ import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.signal.Signal;
+import org.asmeasured.signal.Waveform;
 
 /**
  * What a setup would make of a reading: the truth, the value as measured, and where the difference
@@ -33,7 +35,7 @@ public final class Prediction {
   }
 
   /**
-   * Predicts a reading.
+   * Predicts a reading with seed 0.
    *
    * @param reading what is read
    * @param signal what is there: the open-circuit voltage of the source
@@ -43,10 +45,43 @@ public final class Prediction {
    * @throws IllegalArgumentException if the span of the record is below the last place of its start
    */
   public static Prediction of(Reading reading, Signal signal, Setup setup) {
-    Require.present("reading", reading);
+    return of(reading, signal, setup, 0);
+  }
+
+  /**
+   * Predicts a reading. Where a stage is random (noise, jitter, a trigger), its row is one draw of
+   * it: that of the seed.
+   *
+   * @param reading what is read
+   * @param signal what is there: the open-circuit voltage of the source
+   * @param setup how it is captured
+   * @param seed of all that is random
+   * @return the prediction
+   * @throws NullPointerException if one is missing
+   * @throws IllegalArgumentException if the span of the record is below the last place of its start
+   */
+  public static Prediction of(Reading reading, Signal signal, Setup setup, long seed) {
+    return of(List.of(Require.present("reading", reading)), signal, setup, seed).get(0);
+  }
+
+  /**
+   * Predicts several readings of the same record; each setup on the way is captured once for all of
+   * them.
+   *
+   * @param readings what is read
+   * @param signal what is there: the open-circuit voltage of the source
+   * @param setup how it is captured
+   * @param seed of all that is random
+   * @return a prediction for each reading, in their order
+   * @throws NullPointerException if one is missing
+   * @throws IllegalArgumentException if the span of the record is below the last place of its start
+   */
+  public static List<Prediction> of(List<Reading> readings, Signal signal, Setup setup, long seed) {
+    Require.present("readings", readings);
     Require.present("signal", signal);
     Require.present("setup", setup);
-    double from = setup.startSeconds();
+    Record last = setup.capture(signal, seed);
+    double from = last.startSeconds();
     double to = from + setup.spanSeconds();
     Require.that(
         to > from,
@@ -55,25 +90,53 @@ public final class Prediction {
             + " s: a span of "
             + setup.spanSeconds()
             + " s cannot be told apart there");
-    Measured truth = reading.of(signal, from, to);
-    List<StageBias> rows = new ArrayList<>();
-    Measured before = truth;
-    ChainWalk walk = new ChainWalk(setup);
-    for (ChainWalk.Step step : walk.analog()) {
-      Measured now = reading.of(step.setup().analogOutput(signal), from, to);
-      rows.add(new StageBias(step.stage(), now, difference(now, before)));
+    List<Walk> walks = new ArrayList<>();
+    for (Reading reading : readings) {
+      walks.add(new Walk(Require.present("reading", reading), reading.of(signal, from, to)));
+    }
+    ChainWalk chain = new ChainWalk(setup, from);
+    for (ChainWalk.Step step : chain.analog()) {
+      Waveform waveform = step.setup().analogOutput(signal, from, to);
+      walks.forEach(walk -> walk.add(step.stage(), walk.reading.of(waveform, from, to)));
+    }
+    List<ChainWalk.Step> digital = chain.digital();
+    for (ChainWalk.Step step : digital) {
+      if (step.setup() == null) {
+        NotTaken reason = new NotTaken("there are more raw samples than are held at a time");
+        walks.forEach(walk -> walk.add(step.stage(), reason));
+      } else {
+        boolean whole = step == digital.get(digital.size() - 1);
+        Record record = whole ? last : step.setup().capture(signal, seed);
+        walks.forEach(walk -> walk.add(step.stage(), walk.reading.of(record)));
+      }
+    }
+    return walks.stream().map(Walk::prediction).toList();
+  }
+
+  /** One reading on its way along the chain. */
+  private static final class Walk {
+    private final Reading reading;
+    private final Measured truth;
+    private final List<StageBias> rows = new ArrayList<>();
+    private Measured before;
+    private Measured now;
+
+    Walk(Reading reading, Measured truth) {
+      this.reading = reading;
+      this.truth = truth;
+      before = truth;
+      now = truth;
+    }
+
+    void add(String stage, Measured value) {
+      now = value;
+      rows.add(new StageBias(stage, now, difference(now, before)));
       before = now.isTaken() ? now : before;
     }
-    Measured now = truth;
-    for (ChainWalk.Step step : walk.digital()) {
-      now =
-          step.setup() == null
-              ? new NotTaken("there are more raw samples than are held at a time")
-              : reading.of(step.setup().capture(signal));
-      rows.add(new StageBias(step.stage(), now, difference(now, before)));
-      before = now.isTaken() ? now : before;
+
+    Prediction prediction() {
+      return new Prediction(reading, truth, now, rows);
     }
-    return new Prediction(reading, truth, now, rows);
   }
 
   private static Measured difference(Measured value, Measured reference) {

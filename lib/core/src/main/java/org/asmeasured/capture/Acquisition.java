@@ -1,21 +1,24 @@
 package org.asmeasured.capture;
 
 import org.asmeasured.acquisition.Decimation;
-import org.asmeasured.acquisition.MeanAccumulator;
 import org.asmeasured.acquisition.Reducer;
-import org.asmeasured.digitizer.Converter;
-import org.asmeasured.frontend.VerticalScale;
-import org.asmeasured.linear.OutputSampler;
+import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.linear.Response;
-import org.asmeasured.signal.SampleClock;
 import org.asmeasured.signal.Signal;
 
-/** One capture at work: the raw samples of a block, from volts to stored points. */
+/**
+ * One capture at work: the raw samples of a block, from volts to stored points, once an
+ * acquisition.
+ */
 final class Acquisition {
   private static final int BLOCK = 2048;
 
   private final Setup setup;
-  private final Sampler sampler;
+  private final Signal signal;
+  private final long seed;
+  private final RawSource source;
+  private final RawChain chain;
   private final boolean coded;
   private final boolean envelope;
   private final int storedBits;
@@ -24,17 +27,13 @@ final class Acquisition {
   private int[] upperCodes;
   private double[] lowerVolts;
   private double[] upperVolts;
-  private long clippedLow;
-  private long clippedHigh;
 
-  /** The analog output at raw sample instants. */
-  private interface Sampler {
-    void read(long first, double[] out, int offset, int count);
-  }
-
-  Acquisition(Setup setup, Signal signal) {
+  Acquisition(Setup setup, Signal signal, long seed) {
     this.setup = setup;
-    sampler = sampler(setup, signal);
+    this.signal = signal;
+    this.seed = seed;
+    source = RawSource.of(setup, signal);
+    chain = new RawChain(setup, seed);
     int bits = setup.converter().bits();
     coded = bits > 0;
     envelope = setup.decimation().isEnvelope();
@@ -42,58 +41,63 @@ final class Acquisition {
     storedPerLevel = Math.scalb(1.0, storedBits - bits);
   }
 
-  private static Sampler sampler(Setup setup, Signal signal) {
-    SampleClock clock = new SampleClock(setup.startSeconds(), setup.rateHz());
-    Response response = setup.frontEnd().response();
-    if (response.isIdentity()) {
-      return (first, out, offset, count) -> signal.sample(clock, first, out, offset, count);
-    }
-    OutputSampler output = response.of(signal).sampler(clock);
-    return output::read;
-  }
-
   Record record() {
-    acquire();
-    Record.Points lower = new Record.Points(lowerCodes, lowerVolts);
-    Record.Points upper = envelope ? new Record.Points(upperCodes, upperVolts) : lower;
-    if (!setup.ensemble().isSingle()) {
-      lower = mean(lower);
-      upper = envelope ? mean(upper) : lower;
+    Schedule schedule = setup.trigger().map(this::schedule).orElse(null);
+    int wanted = setup.ensemble().count();
+    // Where nothing is random all acquisitions are equal, and one of them stands for all.
+    boolean repeatable = setup.isRepeatable();
+    int size = schedule != null ? schedule.size() : repeatable ? 1 : wanted;
+    if (size == 0) {
+      return Record.empty(setup, schedule);
     }
+    Gathering gathering =
+        new Gathering(
+            setup.ensemble(),
+            setup.points(),
+            coded,
+            envelope,
+            setup.vertical().offsetVolts(),
+            step());
+    allocate();
+    for (int a = 0; a < size; a++) {
+      source.startAt(schedule != null ? schedule.foundAtSeconds(a) : setup.startSeconds());
+      chain.acquisition(a);
+      acquire();
+      Record.Points lower = new Record.Points(lowerCodes, lowerVolts);
+      gathering.add(lower, envelope ? new Record.Points(upperCodes, upperVolts) : lower);
+    }
+    gathering.finish();
+    long times = repeatable ? wanted : 1;
     return new Record(
         setup,
+        schedule,
+        gathering.isEnvelope(),
         storedBits,
-        lower,
-        upper,
-        clippedLow * setup.ensemble().count(),
-        clippedHigh * setup.ensemble().count());
+        gathering.lower(),
+        gathering.upper(),
+        chain.clippedLow() * times,
+        chain.clippedHigh() * times);
   }
 
-  /**
-   * The mean over the ensemble. Nothing in this chain is random, so all its acquisitions are equal,
-   * and one of them has the mean of all.
-   */
-  private Record.Points mean(Record.Points points) {
-    int size = setup.points();
-    double[] volts = new double[size];
-    if (!coded) {
-      MeanAccumulator accumulator = MeanAccumulator.ofVolts(size);
-      accumulator.add(points.volts());
-      accumulator.mean(volts);
-    } else {
-      MeanAccumulator accumulator = MeanAccumulator.ofCodes(size);
-      accumulator.add(points.codes());
-      accumulator.mean(volts);
-      Kernels.volts(volts, size, setup.vertical().offsetVolts(), step());
-    }
-    return new Record.Points(null, volts);
+  private Schedule schedule(Trigger trigger) {
+    FrontEnd frontEnd = setup.frontEnd();
+    Response ahead = frontEnd.aheadOfAmplifier().times(frontEnd.bandwidth().response());
+    return Schedule.of(
+        trigger,
+        trigger.pathOutput(signal, ahead),
+        RawNoise.onTriggerPath(setup),
+        setup.startSeconds(),
+        setup.rateHz(),
+        setup.spanSeconds(),
+        setup.ensemble().count(),
+        seed);
   }
 
   private double step() {
     return Math.scalb(setup.vertical().fullScaleVolts(), -storedBits);
   }
 
-  private void acquire() {
+  private void allocate() {
     int points = setup.points();
     if (coded) {
       lowerCodes = new int[points];
@@ -102,6 +106,10 @@ final class Acquisition {
       lowerVolts = new double[points];
       upperVolts = envelope ? new double[points] : null;
     }
+  }
+
+  private void acquire() {
+    int points = setup.points();
     Decimation decimation = setup.decimation();
     Reducer reducer = decimation.reducer();
     long first = -(long) decimation.lead();
@@ -112,9 +120,9 @@ final class Acquisition {
     int stored = 0;
     for (long done = 0; done < raws; ) {
       int count = (int) Math.min(raw.length, raws - done);
-      sampler.read(first + done, raw, 0, count);
+      source.read(chain.samplerKey(), first + done, raw, count);
+      chain.convert(first + done, raw, count);
       done += count;
-      convert(raw, count);
       int written = reducer.reduce(raw, 0, count, lower, upper, 0);
       if (written < 0 || written > lower.length || written > points - stored) {
         throw new IllegalStateException(
@@ -129,24 +137,6 @@ final class Acquisition {
     if (stored != points) {
       throw new IllegalStateException(
           decimation + ": gave " + stored + " points of " + raws + " raw samples, not " + points);
-    }
-  }
-
-  private void convert(double[] raw, int count) {
-    VerticalScale vertical = setup.vertical();
-    if (!vertical.isExact()) {
-      Kernels.affine(raw, count, 1 + vertical.gainError(), setup.shiftVolts());
-    }
-    if (coded) {
-      Converter converter = setup.converter();
-      Kernels.levels(
-          raw,
-          count,
-          vertical.offsetVolts(),
-          Math.scalb(1.0, converter.bits()) / vertical.fullScaleVolts());
-      clippedLow += Kernels.below(raw, count, converter.lowestCode() - 0.5);
-      clippedHigh += Kernels.above(raw, count, converter.highestCode() + 0.5);
-      converter.convert(raw, 0, count);
     }
   }
 

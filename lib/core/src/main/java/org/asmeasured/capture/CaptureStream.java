@@ -4,7 +4,6 @@ import java.util.Objects;
 import org.asmeasured.acquisition.Decimation;
 import org.asmeasured.acquisition.Reducer;
 import org.asmeasured.digitizer.Converter;
-import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.internal.Require;
 import org.asmeasured.linear.StreamFilter;
 
@@ -37,11 +36,10 @@ public final class CaptureStream {
 
   private final Setup setup;
   private final StreamFilter filter;
-  private final RawStage[] stages;
+  private final RawChain chain;
   private final boolean coded;
   private final boolean envelope;
   private final int storedBits;
-  private final double levelsPerVolt;
   private final double storedPerLevel;
   private final int lead;
   private final double[] raw = new double[BLOCK];
@@ -50,41 +48,38 @@ public final class CaptureStream {
   private final double[] upper;
   private Reducer reducer;
   private long points;
-  private long clippedLow;
-  private long clippedHigh;
 
-  CaptureStream(Setup setup, StreamFilter.Start start) {
+  CaptureStream(Setup setup, StreamFilter.Start start, long seed) {
     Require.present("start", start);
     Require.that(
         setup.ensemble().isSingle(),
         "ensemble = " + setup.ensemble() + ": a stream is a single acquisition");
+    Require.that(
+        setup.trigger().isEmpty(),
+        "trigger = " + setup.trigger() + ": a stream is captured from its first sample on");
+    Require.that(
+        setup.frontEnd().saturation().isIdeal(),
+        "saturation = "
+            + setup.frontEnd().saturation()
+            + ": a stream has no closed form to find overloads in");
+    Require.that(
+        setup.sampler().onTime() && setup.sampler().hasEqualResponses(),
+        "sampler = " + setup.sampler() + ": the samples of a stream are taken already");
     this.setup = setup;
     filter = new StreamFilter(setup.frontEnd().response(), setup.rateHz(), start);
-    VerticalScale vertical = setup.vertical();
-    stages = stages(setup);
+    chain = new RawChain(setup, seed);
+    chain.acquisition(0);
     Converter converter = setup.converter();
     coded = converter.bits() > 0;
     Decimation decimation = setup.decimation();
     envelope = decimation.isEnvelope();
     storedBits = coded ? decimation.storedBits(converter.bits()) : 0;
-    levelsPerVolt = Math.scalb(1.0, converter.bits()) / vertical.fullScaleVolts();
     storedPerLevel = Math.scalb(1.0, storedBits - converter.bits());
     lead = decimation.lead();
     leading = new double[Math.min(lead, BLOCK)];
     lower = new double[BLOCK / decimation.factor() + 1];
     upper = new double[envelope ? lower.length : 0];
     reducer = decimation.reducer();
-  }
-
-  /** What happens to raw samples ahead of the converter, in order. */
-  private static RawStage[] stages(Setup setup) {
-    VerticalScale vertical = setup.vertical();
-    if (vertical.isExact()) {
-      return new RawStage[0];
-    }
-    double gain = 1 + vertical.gainError();
-    double shift = setup.shiftVolts();
-    return new RawStage[] {(first, volts, count) -> Kernels.affine(volts, count, gain, shift)};
   }
 
   /**
@@ -147,7 +142,7 @@ public final class CaptureStream {
    * @return 0 or more
    */
   public long clippedLow() {
-    return clippedLow;
+    return chain.clippedLow();
   }
 
   /**
@@ -156,7 +151,7 @@ public final class CaptureStream {
    * @return 0 or more
    */
   public long clippedHigh() {
-    return clippedHigh;
+    return chain.clippedHigh();
   }
 
   /**
@@ -192,8 +187,8 @@ public final class CaptureStream {
     filter.reset();
     reducer = setup.decimation().reducer();
     points = 0;
-    clippedLow = 0;
-    clippedHigh = 0;
+    chain.reset();
+    chain.acquisition(0);
   }
 
   /**
@@ -353,16 +348,7 @@ public final class CaptureStream {
       double[] lowerVolts,
       double[] upperVolts,
       int at) {
-    for (RawStage stage : stages) {
-      stage.apply(first, volts, count);
-    }
-    if (coded) {
-      Converter converter = setup.converter();
-      Kernels.levels(volts, count, setup.vertical().offsetVolts(), levelsPerVolt);
-      clippedLow += Kernels.below(volts, count, converter.lowestCode() - 0.5);
-      clippedHigh += Kernels.above(volts, count, converter.highestCode() + 0.5);
-      converter.convert(volts, 0, count);
-    }
+    chain.convert(first, volts, count);
     int n = reducer.reduce(volts, 0, count, lower, envelope ? upper : null, 0);
     int places = lowerCodes != null ? lowerCodes.length : lowerVolts.length;
     if (n < 0 || n > lower.length || n > places - at) {

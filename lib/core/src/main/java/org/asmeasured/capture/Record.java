@@ -1,7 +1,8 @@
 package org.asmeasured.capture;
 
 import java.util.Collections;
-import java.util.EnumSet;
+import java.util.EnumMap;
+import java.util.Map;
 import java.util.Set;
 import org.asmeasured.acquisition.Reconstruction;
 import org.asmeasured.internal.Quantity;
@@ -27,6 +28,7 @@ public final class Record {
   private final Points upper;
   private final long clippedLow;
   private final long clippedHigh;
+  private final Map<Flag, String> triggerNotes;
 
   /** Values of the points: codes, or else volts. */
   record Points(int[] codes, double[] volts) {
@@ -36,12 +38,19 @@ public final class Record {
   }
 
   Record(
-      Setup setup, int storedBits, Points lower, Points upper, long clippedLow, long clippedHigh) {
-    startSeconds = setup.startSeconds();
+      Setup setup,
+      Schedule schedule,
+      boolean envelope,
+      int storedBits,
+      Points lower,
+      Points upper,
+      long clippedLow,
+      long clippedHigh) {
+    startSeconds = schedule == null ? setup.startSeconds() : schedule.startSeconds();
     rawRateHz = setup.rateHz();
     factor = setup.decimation().factor();
     centre = setup.decimation().centre();
-    envelope = setup.decimation().isEnvelope();
+    this.envelope = envelope;
     offsetVolts = setup.vertical().offsetVolts();
     stepVolts = storedBits == 0 ? 0 : Math.scalb(setup.vertical().fullScaleVolts(), -storedBits);
     size = lower.size();
@@ -49,6 +58,13 @@ public final class Record {
     this.upper = upper;
     this.clippedLow = clippedLow;
     this.clippedHigh = clippedHigh;
+    triggerNotes = schedule == null ? Map.of() : schedule.notes();
+  }
+
+  /** What a setup stores when no event came: nothing, and why. */
+  static Record empty(Setup setup, Schedule schedule) {
+    Points none = new Points(null, new double[0]);
+    return new Record(setup, schedule, false, 0, none, none, 0, 0);
   }
 
   private Record(double startSeconds, double rateHz, double[] volts) {
@@ -64,6 +80,7 @@ public final class Record {
     upper = lower;
     clippedLow = 0;
     clippedHigh = 0;
+    triggerNotes = Map.of();
   }
 
   private Record(Record from, Reconstruction reconstruction, int perPoint, double[] values) {
@@ -79,6 +96,7 @@ public final class Record {
     upper = lower;
     clippedLow = from.clippedLow;
     clippedHigh = from.clippedHigh;
+    triggerNotes = from.triggerNotes;
   }
 
   /**
@@ -317,14 +335,32 @@ public final class Record {
    * @return the flags that are raised, unmodifiable
    */
   public Set<Flag> flags() {
-    Set<Flag> flags = EnumSet.noneOf(Flag.class);
+    return notes().keySet();
+  }
+
+  /**
+   * The flags of the record, each with the reason for it in words.
+   *
+   * @return in the order of the flags, unmodifiable; empty if there is nothing to say
+   */
+  public Map<Flag, String> notes() {
+    Map<Flag, String> notes = new EnumMap<>(Flag.class);
     if (clippedLow > 0) {
-      flags.add(Flag.CLIPPED_LOW);
+      notes.put(
+          Flag.CLIPPED_LOW,
+          clippedLow
+              + (clippedLow == 1 ? " raw sample" : " raw samples")
+              + " below the lowest code");
     }
     if (clippedHigh > 0) {
-      flags.add(Flag.CLIPPED_HIGH);
+      notes.put(
+          Flag.CLIPPED_HIGH,
+          clippedHigh
+              + (clippedHigh == 1 ? " raw sample" : " raw samples")
+              + " above the highest code");
     }
-    return Collections.unmodifiableSet(flags);
+    notes.putAll(triggerNotes);
+    return Collections.unmodifiableMap(notes);
   }
 
   /**

@@ -1,17 +1,26 @@
 package org.asmeasured.capture;
 
+import java.util.Optional;
+import java.util.function.Consumer;
 import org.asmeasured.acquisition.Decimation;
 import org.asmeasured.acquisition.Ensemble;
 import org.asmeasured.acquisition.Pick;
+import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.digitizer.Converter;
+import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.digitizer.IdealConverter;
+import org.asmeasured.digitizer.Sampler;
 import org.asmeasured.frontend.AnalogStage;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.frontend.InputRating;
+import org.asmeasured.frontend.Noise;
 import org.asmeasured.frontend.Probe;
+import org.asmeasured.frontend.SaturatedOutput;
+import org.asmeasured.frontend.Saturation;
 import org.asmeasured.frontend.Source;
+import org.asmeasured.frontend.SourceNoise;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.internal.Quantity;
@@ -33,6 +42,9 @@ import org.asmeasured.signal.Waveform;
  * @param converter which code a sample gets
  * @param decimation how raw samples are reduced to stored points
  * @param ensemble what is done over acquisitions
+ * @param sampler when raw samples are taken, and by which core
+ * @param converterNoise noise of each raw sample ahead of the converter
+ * @param trigger when an acquisition takes place; empty if at the start of the clock
  */
 public record Setup(
     FrontEnd frontEnd,
@@ -42,7 +54,10 @@ public record Setup(
     int points,
     Converter converter,
     Decimation decimation,
-    Ensemble ensemble) {
+    Ensemble ensemble,
+    Sampler sampler,
+    ConverterNoise converterNoise,
+    Optional<Trigger> trigger) {
   /** The greatest number of stored points. */
   public static final int MAX_POINTS = 1 << 28;
 
@@ -57,6 +72,12 @@ public record Setup(
    * @param converter which code a sample gets
    * @param decimation how raw samples are reduced to stored points
    * @param ensemble what is done over acquisitions
+   * @param sampler when raw samples are taken, and by which core
+   * @param converterNoise noise of each raw sample ahead of the converter
+   * @param trigger when an acquisition takes place; empty if at the start of the clock
+   * @param sampler when raw samples are taken, and by which core
+   * @param converterNoise noise of each raw sample ahead of the converter
+   * @param trigger when an acquisition takes place; empty if at the start of the clock
    * @throws IllegalArgumentException if one is out of range
    * @throws NullPointerException if one is missing
    */
@@ -76,6 +97,16 @@ public record Setup(
           "decimation.storedBits", decimation.storedBits(converter.bits()), 1, Converter.MAX_BITS);
     }
     Require.present("ensemble", ensemble);
+    Require.present("sampler", sampler);
+    Require.present("converterNoise", converterNoise);
+    Require.present("trigger", trigger);
+    Require.that(
+        frontEnd.saturation().isIdeal() || sampler.hasEqualResponses(),
+        "saturation = "
+            + frontEnd.saturation()
+            + ", sampler = "
+            + sampler
+            + ": cores with responses of their own behind an amplifier that saturates are not modelled");
   }
 
   /**
@@ -96,7 +127,10 @@ public record Setup(
         points,
         Converter.none(),
         new Pick(1),
-        Ensemble.single());
+        Ensemble.single(),
+        Sampler.ideal(),
+        ConverterNoise.none(),
+        Optional.empty());
   }
 
   /**
@@ -107,8 +141,7 @@ public record Setup(
    * @throws NullPointerException if it is missing
    */
   public Setup frontEnd(FrontEnd value) {
-    return new Setup(
-        value, vertical, startSeconds, rateHz, points, converter, decimation, ensemble);
+    return with(d -> d.frontEnd = value);
   }
 
   /**
@@ -220,8 +253,7 @@ public record Setup(
    * @throws NullPointerException if it is missing
    */
   public Setup vertical(VerticalScale value) {
-    return new Setup(
-        frontEnd, value, startSeconds, rateHz, points, converter, decimation, ensemble);
+    return with(d -> d.vertical = value);
   }
 
   /**
@@ -243,7 +275,7 @@ public record Setup(
    * @throws IllegalArgumentException if it is out of range
    */
   public Setup startingAt(double seconds) {
-    return new Setup(frontEnd, vertical, seconds, rateHz, points, converter, decimation, ensemble);
+    return with(d -> d.startSeconds = seconds);
   }
 
   /**
@@ -254,8 +286,7 @@ public record Setup(
    * @throws IllegalArgumentException if it is out of range
    */
   public Setup rateHz(double value) {
-    return new Setup(
-        frontEnd, vertical, startSeconds, value, points, converter, decimation, ensemble);
+    return with(d -> d.rateHz = value);
   }
 
   /**
@@ -266,8 +297,7 @@ public record Setup(
    * @throws IllegalArgumentException if it is out of range
    */
   public Setup points(int value) {
-    return new Setup(
-        frontEnd, vertical, startSeconds, rateHz, value, converter, decimation, ensemble);
+    return with(d -> d.points = value);
   }
 
   /**
@@ -278,7 +308,7 @@ public record Setup(
    * @throws NullPointerException if it is missing
    */
   public Setup converter(Converter value) {
-    return new Setup(frontEnd, vertical, startSeconds, rateHz, points, value, decimation, ensemble);
+    return with(d -> d.converter = value);
   }
 
   /**
@@ -300,7 +330,7 @@ public record Setup(
    * @throws NullPointerException if it is missing
    */
   public Setup decimation(Decimation value) {
-    return new Setup(frontEnd, vertical, startSeconds, rateHz, points, converter, value, ensemble);
+    return with(d -> d.decimation = value);
   }
 
   /**
@@ -311,8 +341,7 @@ public record Setup(
    * @throws NullPointerException if it is missing
    */
   public Setup ensemble(Ensemble value) {
-    return new Setup(
-        frontEnd, vertical, startSeconds, rateHz, points, converter, decimation, value);
+    return with(d -> d.ensemble = value);
   }
 
   /**
@@ -324,6 +353,141 @@ public record Setup(
    */
   public Setup averaging(int count) {
     return ensemble(Ensemble.averageOf(count));
+  }
+
+  /** All values, one of them about to be another. */
+  private static final class Draft {
+    private FrontEnd frontEnd;
+    private VerticalScale vertical;
+    private double startSeconds;
+    private double rateHz;
+    private int points;
+    private Converter converter;
+    private Decimation decimation;
+    private Ensemble ensemble;
+    private Sampler sampler;
+    private ConverterNoise converterNoise;
+    private Optional<Trigger> trigger;
+  }
+
+  private Setup with(Consumer<Draft> change) {
+    Draft d = new Draft();
+    d.frontEnd = frontEnd;
+    d.vertical = vertical;
+    d.startSeconds = startSeconds;
+    d.rateHz = rateHz;
+    d.points = points;
+    d.converter = converter;
+    d.decimation = decimation;
+    d.ensemble = ensemble;
+    d.sampler = sampler;
+    d.converterNoise = converterNoise;
+    d.trigger = trigger;
+    change.accept(d);
+    return new Setup(
+        d.frontEnd,
+        d.vertical,
+        d.startSeconds,
+        d.rateHz,
+        d.points,
+        d.converter,
+        d.decimation,
+        d.ensemble,
+        d.sampler,
+        d.converterNoise,
+        d.trigger);
+  }
+
+  /**
+   * This setup with another sampler.
+   *
+   * @param value clock error, jitter, cores
+   * @return the setup
+   * @throws IllegalArgumentException if the amplifier saturates and cores have responses of their
+   *     own
+   * @throws NullPointerException if it is missing
+   */
+  public Setup sampler(Sampler value) {
+    return with(d -> d.sampler = value);
+  }
+
+  /**
+   * This setup with noise at the converter.
+   *
+   * @param value the noise of each raw sample
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup converterNoise(ConverterNoise value) {
+    return with(d -> d.converterNoise = value);
+  }
+
+  /**
+   * This setup with noise of the amplifier.
+   *
+   * @param value the noise
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup noise(Noise value) {
+    return frontEnd(frontEnd.withNoise(value));
+  }
+
+  /**
+   * This setup with noise of the source.
+   *
+   * @param value the noise
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup sourceNoise(SourceNoise value) {
+    return frontEnd(frontEnd.withSourceNoise(value));
+  }
+
+  /**
+   * This setup with an amplifier that saturates.
+   *
+   * @param value its levels and recovery
+   * @return the setup
+   * @throws IllegalArgumentException if cores have responses of their own
+   * @throws NullPointerException if it is missing
+   */
+  public Setup saturation(Saturation value) {
+    return frontEnd(frontEnd.withSaturation(value));
+  }
+
+  /**
+   * This setup with a trigger: records are placed about its events.
+   *
+   * @param value the trigger
+   * @return the setup
+   * @throws NullPointerException if it is missing
+   */
+  public Setup trigger(Trigger value) {
+    Require.present("value", value);
+    return with(d -> d.trigger = Optional.of(value));
+  }
+
+  /**
+   * This setup without a trigger: each record begins at the start of the clock.
+   *
+   * @return the setup
+   */
+  public Setup untriggered() {
+    return with(d -> d.trigger = Optional.empty());
+  }
+
+  /**
+   * Whether all acquisitions of a signal are equal, bit for bit: no noise, no jitter, no trigger.
+   *
+   * @return true if nothing about a capture is random
+   */
+  public boolean isRepeatable() {
+    return frontEnd.noise().isNone()
+        && frontEnd.sourceNoise().isNone()
+        && converterNoise.isIdeal()
+        && sampler.maxShiftSeconds() == 0
+        && trigger.isEmpty();
   }
 
   /**
@@ -354,12 +518,42 @@ public record Setup(
    * @throws NullPointerException if the signal is missing
    */
   public Waveform analogOutput(Signal signal) {
+    return analogOutput(signal, startSeconds, startSeconds + spanSeconds());
+  }
+
+  /**
+   * What arrives at the sampler, as above, over a span of its own choice. Where the amplifier
+   * saturates and the signal does not repeat, overloads are followed over that span.
+   *
+   * @param signal the open-circuit voltage of the source
+   * @param fromSeconds start of the span
+   * @param toSeconds end of the span, after its start
+   * @return the signal itself if every analog stage is ideal
+   * @throws NullPointerException if the signal is missing
+   * @throws IllegalArgumentException if the span is out of range
+   */
+  public Waveform analogOutput(Signal signal, double fromSeconds, double toSeconds) {
     Require.present("signal", signal);
+    Require.span(fromSeconds, toSeconds);
     Response response = frontEnd.response();
-    Waveform output = response.isIdentity() ? signal : response.of(signal);
+    Waveform output =
+        !frontEnd.saturation().isIdeal()
+            ? saturatedOutput(signal, fromSeconds, toSeconds)
+            : response.isIdentity() ? signal : response.of(signal);
     return vertical.isExact()
         ? output
         : new AffineWaveform(output, 1 + vertical.gainError(), shiftVolts());
+  }
+
+  SaturatedOutput saturatedOutput(Signal signal, double fromSeconds, double toSeconds) {
+    return frontEnd
+        .saturation()
+        .of(
+            signal,
+            frontEnd.aheadOfAmplifier(),
+            frontEnd.behindAmplifier(),
+            fromSeconds,
+            toSeconds);
   }
 
   /** What the offset error amounts to at the sampler. */
@@ -369,16 +563,33 @@ public record Setup(
   }
 
   /**
-   * Captures a signal. The result depends on the signal and this setup alone.
+   * Captures a signal with seed 0. The result depends on the signal and this setup alone.
    *
    * @param signal the open-circuit voltage of the source
    * @return the stored points
    * @throws NullPointerException if the signal is missing
+   * @throws IllegalArgumentException if there is noise that neither bandwidth nor limit bounds
    * @throws IllegalStateException if a stage, converter or decimation of the user's own breaks its
    *     contract
    */
   public Record capture(Signal signal) {
-    return new Acquisition(this, Require.present("signal", signal)).record();
+    return capture(signal, 0);
+  }
+
+  /**
+   * Captures a signal. All that is random (noise, jitter, when the trigger is armed) follows from
+   * the seed: the same seed gives the same bits.
+   *
+   * @param signal the open-circuit voltage of the source
+   * @param seed any number
+   * @return the stored points; none, with a flag, if the trigger's event does not come
+   * @throws NullPointerException if the signal is missing
+   * @throws IllegalArgumentException if there is noise that neither bandwidth nor limit bounds
+   * @throws IllegalStateException if a stage, converter or decimation of the user's own breaks its
+   *     contract
+   */
+  public Record capture(Signal signal, long seed) {
+    return new Acquisition(this, Require.present("signal", signal), seed).record();
   }
 
   /**
@@ -386,22 +597,25 @@ public record Setup(
    * first sample.
    *
    * @return a new stream
-   * @throws IllegalArgumentException if the ensemble is more than one acquisition
+   * @throws IllegalArgumentException if the setup has what a stream cannot: several acquisitions, a
+   *     trigger, saturation, a sampler that is not on time
    */
   public CaptureStream stream() {
-    return stream(StreamFilter.Start.SETTLED);
+    return stream(StreamFilter.Start.SETTLED, 0);
   }
 
   /**
    * Sets the setup to work on recorded samples, block by block.
    *
    * @param start how the stream begins
+   * @param seed of its noise
    * @return a new stream
-   * @throws IllegalArgumentException if the ensemble is more than one acquisition
+   * @throws IllegalArgumentException if the setup has what a stream cannot: several acquisitions, a
+   *     trigger, saturation, a sampler that is not on time
    * @throws NullPointerException if the start is missing
    */
-  public CaptureStream stream(StreamFilter.Start start) {
-    return new CaptureStream(this, start);
+  public CaptureStream stream(StreamFilter.Start start, long seed) {
+    return new CaptureStream(this, start, seed);
   }
 
   @Override

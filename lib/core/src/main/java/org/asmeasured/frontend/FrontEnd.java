@@ -14,13 +14,19 @@ import org.asmeasured.linear.Response;
  * @param own further stages, after the coupling and ahead of the bandwidth; none is ideal
  * @param bandwidth of the analog path
  * @param limit the bandwidth limit; unlimited when it is switched off
+ * @param saturation the levels between which the amplifier stays, ahead of its roll-off
+ * @param noise of the amplifier, shaped by bandwidth and limit
+ * @param sourceNoise the source's own noise, shaped by the whole chain
  */
 public record FrontEnd(
     Loading loading,
     InputRating rating,
     List<AnalogStage> own,
     Bandwidth bandwidth,
-    Bandwidth limit) {
+    Bandwidth limit,
+    Saturation saturation,
+    Noise noise,
+    SourceNoise sourceNoise) {
   private static final FrontEnd IDEAL =
       new FrontEnd(
           new Loading(0, Termination.oneMegohm()),
@@ -37,6 +43,9 @@ public record FrontEnd(
    * @param own further stages, after the coupling and ahead of the bandwidth; none is ideal
    * @param bandwidth of the analog path
    * @param limit the bandwidth limit; unlimited when it is switched off
+   * @param saturation the levels between which the amplifier stays, ahead of its roll-off
+   * @param noise of the amplifier, shaped by bandwidth and limit
+   * @param sourceNoise the source's own noise, shaped by the whole chain
    * @throws IllegalArgumentException if the chain has more poles than a response can have
    * @throws NullPointerException if a value, or one of the user's own stages, is missing
    */
@@ -52,8 +61,39 @@ public record FrontEnd(
     own = List.copyOf(own);
     Require.present("bandwidth", bandwidth);
     Require.present("limit", limit);
+    Require.present("saturation", saturation);
+    Require.present("noise", noise);
+    Require.present("sourceNoise", sourceNoise);
     // A chain of more poles than a response can have is refused here, not at the first capture.
     product(chain(loading, own, bandwidth, limit));
+  }
+
+  /**
+   * A linear front end without noise.
+   *
+   * @param loading source, probe and termination, with the coupling
+   * @param rating the highest voltage at the instrument's connector
+   * @param own further stages, after the coupling and ahead of the bandwidth; none is ideal
+   * @param bandwidth of the analog path
+   * @param limit the bandwidth limit; unlimited when it is switched off
+   * @throws IllegalArgumentException if the chain has more poles than a response can have
+   * @throws NullPointerException if a value, or one of the user's own stages, is missing
+   */
+  public FrontEnd(
+      Loading loading,
+      InputRating rating,
+      List<AnalogStage> own,
+      Bandwidth bandwidth,
+      Bandwidth limit) {
+    this(
+        loading,
+        rating,
+        own,
+        bandwidth,
+        limit,
+        Saturation.none(),
+        Noise.none(),
+        SourceNoise.none());
   }
 
   /**
@@ -110,7 +150,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withLoading(Loading value) {
-    return new FrontEnd(value, rating, own, bandwidth, limit);
+    return new FrontEnd(value, rating, own, bandwidth, limit, saturation, noise, sourceNoise);
   }
 
   /**
@@ -180,7 +220,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withRating(InputRating value) {
-    return new FrontEnd(loading, value, own, bandwidth, limit);
+    return new FrontEnd(loading, value, own, bandwidth, limit, saturation, noise, sourceNoise);
   }
 
   /**
@@ -194,7 +234,7 @@ public record FrontEnd(
     Require.present("stage", stage);
     List<AnalogStage> longer = new ArrayList<>(own);
     longer.add(stage);
-    return new FrontEnd(loading, rating, longer, bandwidth, limit);
+    return new FrontEnd(loading, rating, longer, bandwidth, limit, saturation, noise, sourceNoise);
   }
 
   /**
@@ -205,7 +245,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withBandwidth(Bandwidth value) {
-    return new FrontEnd(loading, rating, own, value, limit);
+    return new FrontEnd(loading, rating, own, value, limit, saturation, noise, sourceNoise);
   }
 
   /**
@@ -216,7 +256,60 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withLimit(Bandwidth value) {
-    return new FrontEnd(loading, rating, own, bandwidth, value);
+    return new FrontEnd(loading, rating, own, bandwidth, value, saturation, noise, sourceNoise);
+  }
+
+  /**
+   * The front end with an amplifier that saturates.
+   *
+   * @param value its levels and recovery
+   * @return another front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withSaturation(Saturation value) {
+    return new FrontEnd(loading, rating, own, bandwidth, limit, value, noise, sourceNoise);
+  }
+
+  /**
+   * The front end with noise of its amplifier.
+   *
+   * @param value the noise
+   * @return another front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withNoise(Noise value) {
+    return new FrontEnd(loading, rating, own, bandwidth, limit, saturation, value, sourceNoise);
+  }
+
+  /**
+   * The front end with noise of the source.
+   *
+   * @param value the noise
+   * @return another front end
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withSourceNoise(SourceNoise value) {
+    return new FrontEnd(loading, rating, own, bandwidth, limit, saturation, noise, value);
+  }
+
+  /**
+   * What lies ahead of the amplifier: loading, coupling and own stages.
+   *
+   * @return the product of their responses
+   */
+  public Response aheadOfAmplifier() {
+    List<AnalogStage> ahead = new ArrayList<>(List.of(loading, loading.coupling()));
+    ahead.addAll(own);
+    return product(ahead);
+  }
+
+  /**
+   * What lies behind the amplifier: bandwidth and limit.
+   *
+   * @return the product of their responses
+   */
+  public Response behindAmplifier() {
+    return product(List.of(bandwidth, limit.asLimit()));
   }
 
   /**
@@ -266,6 +359,11 @@ public record FrontEnd(
             .filter(stage -> !stage.isIdeal())
             .map(Object::toString)
             .collect(Collectors.joining("; "));
-    return words.isEmpty() ? "ideal front end" : words;
+    words += saturation.isIdeal() ? "" : "; " + saturation;
+    words += noise.isNone() ? "" : "; " + noise;
+    words += sourceNoise.isNone() ? "" : "; " + sourceNoise;
+    return words.isEmpty()
+        ? "ideal front end"
+        : words.startsWith("; ") ? words.substring(2) : words;
   }
 }

@@ -40,7 +40,8 @@ final class ExtremeReading implements Reading {
   @Override
   public Measured of(Record record) {
     Require.present("record", record);
-    return Spans.clipped(record, which != Which.MAXIMUM, which != Which.MINIMUM)
+    return Spans.empty(record)
+        .or(() -> Spans.clipped(record, which != Which.MAXIMUM, which != Which.MINIMUM))
         .orElseGet(() -> taken(record));
   }
 

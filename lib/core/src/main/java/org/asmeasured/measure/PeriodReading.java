@@ -1,9 +1,9 @@
 package org.asmeasured.measure;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
-import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.signal.Waveform;
@@ -25,7 +25,10 @@ final class PeriodReading implements Reading {
 
   @Override
   public Measured of(Record record) {
-    Require.present("record", record);
+    Optional<Measured> empty = Spans.empty(record);
+    if (empty.isPresent()) {
+      return empty.get();
+    }
     if (record.isEnvelope()) {
       return new NotTaken("an envelope does not say when within an interval a level is crossed");
     }

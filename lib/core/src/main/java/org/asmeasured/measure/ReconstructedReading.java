@@ -1,5 +1,6 @@
 package org.asmeasured.measure;
 
+import java.util.Optional;
 import org.asmeasured.acquisition.Reconstruction;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
@@ -29,7 +30,11 @@ record ReconstructedReading(Reading reading, Reconstruction reconstruction, int 
 
   @Override
   public Measured of(Record record) {
-    if (Require.present("record", record).isEnvelope()) {
+    Optional<Measured> empty = Spans.empty(record);
+    if (empty.isPresent()) {
+      return empty.get();
+    }
+    if (record.isEnvelope()) {
       return new NotTaken("between the pairs of an envelope nothing can be reconstructed");
     }
     int needed = 1 + 2 * reconstruction.margin();

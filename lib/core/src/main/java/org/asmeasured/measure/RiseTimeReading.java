@@ -44,7 +44,9 @@ final class RiseTimeReading implements Reading {
 
   @Override
   public Measured of(Record record) {
-    return Spans.spoilt(name(), record).orElseGet(() -> taken(record));
+    return Spans.spoilt(name(), record)
+        .or(() -> Spans.clipped(record, true, true))
+        .orElseGet(() -> taken(record));
   }
 
   private Measured taken(Record record) {

@@ -2,6 +2,7 @@ package org.asmeasured.measure;
 
 import java.util.Optional;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured.NotTaken;
@@ -38,9 +39,25 @@ final class Spans {
             + " s: the span must not be empty");
   }
 
+  /** Why a record holds nothing at all, if so. */
+  static Optional<Measured> empty(Record record) {
+    Require.present("record", record);
+    if (record.size() > 0) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new NotTaken(
+            record.notes().entrySet().stream()
+                .map(note -> note.getKey() + ": " + note.getValue())
+                .collect(Collectors.joining("; ", "nothing was recorded (", ")"))));
+  }
+
   /** Why nothing that rests on every value can be read, if so. */
   static Optional<Measured> spoilt(String name, Record record) {
-    Require.present("record", record);
+    Optional<Measured> empty = empty(record);
+    if (empty.isPresent()) {
+      return empty;
+    }
     if (record.isEnvelope()) {
       return Optional.of(
           new NotTaken(
@@ -49,7 +66,7 @@ final class Spans {
                   + name
                   + " follows from it"));
     }
-    return clipped(record, true, true);
+    return Optional.empty();
   }
 
   static Optional<Measured> clipped(Record record, boolean low, boolean high) {

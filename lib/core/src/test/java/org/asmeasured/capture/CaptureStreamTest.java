@@ -128,7 +128,7 @@ class CaptureStreamTest {
   void blocksDoNotMatter(Setup setup) {
     double[] u = input(2);
     for (StreamFilter.Start start : StreamFilter.Start.values()) {
-      CaptureStream stream = setup.stream(start);
+      CaptureStream stream = setup.stream(start, 0);
       long[][] want = points(stream, u, null, u.length);
       long low = stream.clippedLow();
       long high = stream.clippedHigh();
@@ -139,7 +139,7 @@ class CaptureStreamTest {
         assertArrayEquals(want[0], got[0], setup + ", blocks of " + block);
         assertArrayEquals(want[1], got[1], setup + ", blocks of " + block);
       }
-      long[][] got = points(setup.stream(start), u, new Random(3), 5000);
+      long[][] got = points(setup.stream(start, 0), u, new Random(3), 5000);
       assertArrayEquals(want[0], got[0], setup + ", blocks of any size");
       assertArrayEquals(want[1], got[1], setup + ", blocks of any size");
       assertEquals(low, stream.clippedLow());
@@ -229,7 +229,7 @@ class CaptureStreamTest {
     assertThrows(IllegalStateException.class, () -> envelope.process(u, 0, 1, codes));
     assertThrows(IllegalStateException.class, () -> envelope.process(u, 0, 1, volts));
     assertThrows(IllegalArgumentException.class, () -> bench().averaging(2).stream());
-    assertThrows(NullPointerException.class, () -> bench().stream(null));
+    assertThrows(NullPointerException.class, () -> bench().stream(null, 0));
     assertThrows(IllegalArgumentException.class, () -> stream.timeSeconds(-1));
     assertThrows(IllegalArgumentException.class, () -> stream.mostPoints(-1));
   }

@@ -1,0 +1,97 @@
+package org.asmeasured.capture;
+
+import java.util.Optional;
+import org.asmeasured.frontend.Bandwidth;
+import org.asmeasured.frontend.FrontEnd;
+import org.asmeasured.internal.CounterRandom;
+import org.asmeasured.linear.NoiseProcess;
+import org.asmeasured.linear.NoiseSampler;
+
+/**
+ * The noise of source and amplifier at the sampler: its models made once, its values once an
+ * acquisition.
+ */
+final class RawNoise {
+  // Random streams of a capture; the schedule and the sampler have their own.
+  private static final long AMPLIFIER = 0x6e6f69736501L;
+  private static final long SOURCE = 0x6e6f69736502L;
+  private static final long CONVERTER = 0x6e6f69736503L;
+  private static final long SAMPLER = 0x6e6f69736504L;
+
+  private final Setup setup;
+  private final long seed;
+  private final Optional<NoiseProcess> amplifier;
+  private final Optional<NoiseProcess> source;
+  private NoiseSampler amplifierSampler;
+  private NoiseSampler sourceSampler;
+  private long converterKey;
+  private long samplerKey;
+  private double[] work = {};
+
+  RawNoise(Setup setup, long seed) {
+    this.setup = setup;
+    this.seed = seed;
+    FrontEnd frontEnd = setup.frontEnd();
+    amplifier =
+        frontEnd
+            .noise()
+            .process(
+                frontEnd, setup.vertical().fullScaleVolts(), setup.rateHz(), setup.spanSeconds());
+    source = frontEnd.sourceNoise().process(frontEnd, setup.rateHz());
+  }
+
+  /** Begins an acquisition: all its noise depends on the seed and its number. */
+  void acquisition(int number) {
+    amplifierSampler = amplifier.map(p -> p.sampler(key(AMPLIFIER, number))).orElse(null);
+    sourceSampler = source.map(p -> p.sampler(key(SOURCE, number))).orElse(null);
+    converterKey = key(CONVERTER, number);
+    samplerKey = key(SAMPLER, number);
+  }
+
+  private long key(long stream, int number) {
+    return CounterRandom.key(CounterRandom.key(seed, stream), number);
+  }
+
+  long samplerKey() {
+    return samplerKey;
+  }
+
+  /** Adds the noise of source and amplifier to the next raw samples. */
+  void addAnalog(double[] raw, int count) {
+    if (sourceSampler != null) {
+      sourceSampler.add(raw, 0, count);
+    }
+    if (amplifierSampler != null) {
+      amplifierSampler.add(raw, 0, count);
+    }
+  }
+
+  /** Adds the noise of the converter. */
+  void addConverter(long first, double[] raw, int count) {
+    if (setup.converterNoise().isIdeal()) {
+      return;
+    }
+    if (work.length < count) {
+      work = new double[count];
+    }
+    setup
+        .converterNoise()
+        .add(converterKey, first, setup.vertical().fullScaleVolts(), raw, 0, count, work);
+  }
+
+  /**
+   * The standard deviation of the amplifier's noise on the trigger's path, which the limit does not
+   * shape.
+   */
+  static double onTriggerPath(Setup setup) {
+    FrontEnd frontEnd = setup.frontEnd();
+    if (!frontEnd.bandwidth().isIdeal()) {
+      frontEnd = frontEnd.withLimit(Bandwidth.unlimited());
+    }
+    return frontEnd
+        .noise()
+        .process(frontEnd, setup.vertical().fullScaleVolts(), setup.rateHz(), setup.spanSeconds())
+        .map(NoiseProcess::rms)
+        .orElse(0.0);
+  }
+}
