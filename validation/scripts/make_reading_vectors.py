@@ -113,6 +113,8 @@ def greatest(output, cuts, sign):
         values = [sign * output.at(grid[0])] + [f(t) for t in grid[1:-1]] + [sign * output.at(grid[-1], after=False)]
         best = max(best, *values)
         top = max(values)
+        if values[0] >= values[1] and values[0] > top - mpf("0.05") * abs(top):
+            best = max(best, golden(f, grid[0], grid[1]))  # a turn just after a corner
         for i in range(1, len(grid) - 1):
             if values[i] >= values[i - 1] and values[i] >= values[i + 1] and values[i] > top - mpf("0.05") * abs(top):
                 best = max(best, golden(f, grid[i - 1], grid[i + 1]))

@@ -12,6 +12,7 @@ import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.linear.Response;
 import org.asmeasured.signal.SampleClock;
 import org.asmeasured.signal.Signal;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -129,5 +130,10 @@ class CaptureTest {
             mean, volts[k], 1e-12 * Math.max(1, x.bound()), "seed " + seed + "L, point " + k);
       }
     }
+  }
+
+  @AfterAll
+  static void table() {
+    Evidence.figures();
   }
 }

@@ -272,11 +272,6 @@ class ChainPropertyTest {
   @AfterAll
   static void table() {
     System.out.println(Worst.table("property"));
-    if (Evidence.wanted()) {
-      Evidence.write(
-          "chain-properties.md",
-          "Properties of the noiseless chain over random cases",
-          "Errors in units of the case's full scale.\n\n" + Worst.table("property"));
-    }
+    Evidence.figures();
   }
 }

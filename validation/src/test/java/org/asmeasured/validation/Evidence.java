@@ -18,6 +18,20 @@ final class Evidence {
     return Boolean.getBoolean("asmeasured.evidence");
   }
 
+  /**
+   * Writes what every class has noted so far; the last class to end leaves the whole table. Errors
+   * of voltages are fractions of the case's full scale where the check says so, volts otherwise.
+   */
+  static void figures() {
+    if (wanted()) {
+      write(
+          "figures.md",
+          "The worst error of every kind of check",
+          "Errors in the unit of the figure; of outputs, samples and spans, fractions of the full scale of the case.\n\n"
+              + Worst.table(""));
+    }
+  }
+
   /** Writes one file below the evidence folder, with the environment that the figures come from. */
   static void write(String name, String title, String body) {
     String head =

@@ -12,6 +12,7 @@ import org.asmeasured.linear.Response;
 import org.asmeasured.signal.SampleClock;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -115,5 +116,10 @@ class RecordedWaveformTest {
       identity.sample(new SampleClock(0, RATE), k, one, 0, 1);
       assertEquals(raw[k], one[0], 1e-15, "point " + k);
     }
+  }
+
+  @AfterAll
+  static void table() {
+    Evidence.figures();
   }
 }

@@ -100,7 +100,7 @@ class ReferenceFilterTest {
           double error = Math.abs(found / hz - 1);
           double power = r.magnitude(hz) * r.magnitude(hz);
           Worst.note("half power, found", error, 1e-9);
-          Worst.note("half power, |H|^2 - 1/2", Math.abs(power - 0.5), 1e-9);
+          Worst.note("half power, power less one half", Math.abs(power - 0.5), 1e-9);
           assertTrue(
               error <= 1e-9, kind + " " + n + " at " + hz + " Hz: half power at " + found + " Hz");
           assertEquals(0.5, power, 1e-9, kind + " " + n + " at " + hz + " Hz: |H|^2");
@@ -302,8 +302,6 @@ class ReferenceFilterTest {
 
   @AfterAll
   static void table() {
-    if (Evidence.wanted()) {
-      Evidence.write("reference-filters.md", "Filters against reference tables", Worst.table(""));
-    }
+    Evidence.figures();
   }
 }

@@ -346,9 +346,6 @@ class ReferenceRecordTest {
 
   @AfterAll
   static void table() {
-    if (Evidence.wanted()) {
-      Evidence.write(
-          "reference-record.md", "Record and readings against reference tables", Worst.table(""));
-    }
+    Evidence.figures();
   }
 }

@@ -30,8 +30,9 @@ class TriggerVectorsTest {
   private static final double TOLERANCE = 1e-12;
 
   /**
-   * Of the signal's full scale: an error of the analog output, divided by the slope, is one of the event. The 10 Hz corner
-   * under a period of 1 us, settled within 6e-5 a period, leaves 1.4e-12; the output promises 1e-9.
+   * Of the signal's full scale: an error of the analog output, divided by the slope, is one of the
+   * event. The 10 Hz corner under a period of 1 us, settled within 6e-5 a period, leaves 1.4e-12;
+   * the output promises 1e-9.
    */
   private static final double OUTPUT_TOLERANCE = 2e-12;
 

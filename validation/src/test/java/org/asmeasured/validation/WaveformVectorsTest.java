@@ -20,15 +20,18 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.TestFactory;
 
 /**
- * Mean, RMS, least and greatest value of exact outputs over spans, against quadrature and search at high precision.
+ * Mean, RMS, least and greatest value of exact outputs over spans, against quadrature and search at
+ * high precision.
  *
- * <p>Source: mpmath, validation/scripts/make_reading_vectors.py; the head of vectors/readings.csv says more.
+ * <p>Source: mpmath, validation/scripts/make_reading_vectors.py; the head of vectors/readings.csv
+ * says more.
  */
 class WaveformVectorsTest {
   private static final double TOLERANCE = 1e-9;
 
   private static List<Map<String, String>> cases() {
-    try (InputStream stream = WaveformVectorsTest.class.getResourceAsStream("/vectors/readings.csv")) {
+    try (InputStream stream =
+        WaveformVectorsTest.class.getResourceAsStream("/vectors/readings.csv")) {
       List<Map<String, String>> cases = new ArrayList<>();
       for (String line : new String(stream.readAllBytes(), StandardCharsets.UTF_8).split("\n")) {
         if (line.startsWith("#") || line.isBlank()) {
@@ -81,11 +84,6 @@ class WaveformVectorsTest {
   @AfterAll
   static void table() {
     System.out.println(Worst.table("waveform"));
-    if (Evidence.wanted()) {
-      Evidence.write(
-          "waveform-readings.md",
-          "Mean, RMS and extremes of exact outputs against quadrature and search",
-          "Errors in units of the case's full scale.\n\n" + Worst.table("waveform"));
-    }
+    Evidence.figures();
   }
 }
