@@ -75,9 +75,6 @@ public record Setup(
    * @param sampler when raw samples are taken, and by which core
    * @param converterNoise noise of each raw sample ahead of the converter
    * @param trigger when an acquisition takes place; empty if at the start of the clock
-   * @param sampler when raw samples are taken, and by which core
-   * @param converterNoise noise of each raw sample ahead of the converter
-   * @param trigger when an acquisition takes place; empty if at the start of the clock
    * @throws IllegalArgumentException if one is out of range
    * @throws NullPointerException if one is missing
    */
