@@ -3,6 +3,7 @@ package org.asmeasured.scenario;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -15,8 +16,19 @@ import org.asmeasured.scenario.Json.Type;
  */
 final class Fields {
   private static final double EXACT_WHOLE = 0x1p53;
-  // The core's grammar: parameter, with an index where it is an array, then its value.
-  private static final Pattern PARAMETER = Pattern.compile("^(\\w+)(?:\\[(\\d+)\\])?(?:\\.\\w+)? ");
+  // The greatest whole number that every reader of JSON keeps (RFC 8259, section 6).
+  private static final long MAX_SEED = (1L << 53) - 1;
+  // The core's grammar: parameter, with its indices where it is an array, then its value.
+  private static final Pattern PARAMETER = Pattern.compile("^(\\w+)((?:\\[\\d+\\])*)(?:\\.\\w+)? ");
+  private static final Pattern INDEX = Pattern.compile("\\d+");
+  // Where the core calls a parameter otherwise than a file does.
+  private static final Map<String, String> KEYS =
+      Map.of(
+          "poles", "polesRadiansPerSecond",
+          "zeros", "zerosRadiansPerSecond",
+          "coefficientsSteps", "bowSteps",
+          "codes", "missingCodes",
+          "parts", "elements");
   private static final Pattern NOT_ZERO = Pattern.compile("^[^eE]*[1-9].*");
 
   private final Json node;
@@ -104,25 +116,30 @@ final class Fields {
   }
 
   int whole(String key) {
-    Json child = typed(key, Type.NUMBER);
-    double value = number(child, key);
+    return whole(typed(key, Type.NUMBER), key);
+  }
+
+  private static int whole(Json value, String key) {
+    return (int) whole(value, key, Integer.MIN_VALUE, Integer.MAX_VALUE);
+  }
+
+  private static long whole(Json value, String key, long min, long max) {
+    double number = number(value, key);
     boolean exact =
-        Math.abs(value) <= EXACT_WHOLE
-            && (value == 0 || new BigDecimal(child.text).stripTrailingZeros().scale() <= 0);
+        Math.abs(number) <= EXACT_WHOLE
+            && (number == 0 || new BigDecimal(value.text).stripTrailingZeros().scale() <= 0);
     if (!exact) {
-      throw child.refused(key + " = " + child.shown() + ": must be a whole number");
+      throw value.refused(key + " = " + value.shown() + ": must be a whole number");
     }
-    if (value != (int) value) {
-      throw child.refused(
-          key
-              + " = "
-              + child.shown()
-              + ": must be from "
-              + Integer.MIN_VALUE
-              + " to "
-              + Integer.MAX_VALUE);
+    if (number < min || number > max) {
+      throw value.refused(key + " = " + value.shown() + ": must be from " + min + " to " + max);
     }
-    return (int) value;
+    return (long) number;
+  }
+
+  /** Where a stream of random numbers begins. */
+  long seed(String key) {
+    return whole(typed(key, Type.NUMBER), key, 0, MAX_SEED);
   }
 
   int wholeOr(String key, int otherwise) {
@@ -134,6 +151,33 @@ final class Fields {
     double[] values = new double[items.size()];
     for (int i = 0; i < values.length; i++) {
       values[i] = number(items.get(i), key);
+    }
+    return values;
+  }
+
+  int[] wholes(String key) {
+    List<Json> items = list(key);
+    int[] values = new int[items.size()];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = whole(items.get(i), key);
+    }
+    return values;
+  }
+
+  /** Rows of numbers. */
+  double[][] matrix(String key) {
+    List<Json> rows = list(key);
+    double[][] values = new double[rows.size()][];
+    for (int i = 0; i < values.length; i++) {
+      Json row = rows.get(i);
+      if (row.type != Type.ARRAY) {
+        throw row.refused(
+            key + " = " + row.shown() + " is " + row.type.words + ": must be an array");
+      }
+      values[i] = new double[row.items().size()];
+      for (int j = 0; j < values[i].length; j++) {
+        values[i][j] = number(row.items().get(j), key);
+      }
     }
     return values;
   }
@@ -160,20 +204,23 @@ final class Fields {
     if (!named.find()) {
       return node;
     }
-    // Where a parameter has no unit in its name, its key has: poles, polesRadiansPerSecond.
     String parameter = named.group(1);
     Json child = node.members().get(parameter);
     if (child == null) {
-      child = node.members().get(parameter + "RadiansPerSecond");
+      child = node.members().get(KEYS.getOrDefault(parameter, parameter));
     }
     if (child == null) {
       return node;
     }
-    if (named.group(2) == null || child.type != Type.ARRAY) {
-      return child;
+    Matcher indices = INDEX.matcher(named.group(2));
+    while (indices.find()) {
+      int index = Integer.parseInt(indices.group());
+      if (child.type != Type.ARRAY || index >= child.items().size()) {
+        break;
+      }
+      child = child.items().get(index);
     }
-    int index = Integer.parseInt(named.group(2));
-    return index < child.items().size() ? child.items().get(index) : child;
+    return child;
   }
 
   private Json typed(String key, Type type) {

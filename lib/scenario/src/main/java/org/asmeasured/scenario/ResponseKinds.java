@@ -5,6 +5,7 @@ import java.util.List;
 import org.apache.commons.math3.complex.Complex;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.linear.Response;
+import org.asmeasured.linear.StateSpace;
 
 /** The responses and bandwidths that a scenario can say. */
 final class ResponseKinds {
@@ -41,6 +42,14 @@ final class ResponseKinds {
                     complexes(f.list("zerosRadiansPerSecond")),
                     complexes(f.list("polesRadiansPerSecond")),
                     f.number("gain")))
+        .add(
+            "network",
+            "elements source output",
+            f -> NetworkKinds.read(f).response(f.text("source"), f.text("output")))
+        .add(
+            "stateSpace",
+            "a b c d",
+            f -> StateSpace.response(f.matrix("a"), f.numbers("b"), f.numbers("c"), f.number("d")))
         .add("product", "responses", f -> product(f, kinds));
   }
 

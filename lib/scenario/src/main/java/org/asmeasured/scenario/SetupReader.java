@@ -1,5 +1,6 @@
 package org.asmeasured.scenario;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.asmeasured.acquisition.Boxcar;
 import org.asmeasured.acquisition.Decimation;
@@ -9,10 +10,6 @@ import org.asmeasured.acquisition.Pick;
 import org.asmeasured.acquisition.RollingBoxcar;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.Converter;
-import org.asmeasured.digitizer.IdealConverter;
-import org.asmeasured.frontend.Coupling;
-import org.asmeasured.frontend.FrontEnd;
-import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.internal.Require;
 
@@ -21,16 +18,6 @@ import org.asmeasured.internal.Require;
  * is ideal.
  */
 final class SetupReader {
-  static final Kinds<Coupling> COUPLINGS =
-      new Kinds<Coupling>("coupling")
-          .add("dc", "", f -> Coupling.dc())
-          .add("ac", "cornerHz", f -> Coupling.ac(f.number("cornerHz")));
-
-  static final Kinds<Converter> CONVERTERS =
-      new Kinds<Converter>("converter")
-          .add("none", "", f -> Converter.none())
-          .add("ideal", "bits", f -> new IdealConverter(f.whole("bits")));
-
   static final Kinds<Decimation> DECIMATIONS =
       new Kinds<Decimation>("decimation")
           .add("pick", "factor", f -> new Pick(f.whole("factor")))
@@ -56,20 +43,15 @@ final class SetupReader {
           .add("average", "count", f -> Ensemble.averageOf(f.whole("count")));
 
   static final List<String> REQUIRED = List.of("sampling");
-  static final List<String> OPTIONAL =
-      List.of(
-          "sourceOhms",
-          "termination",
-          "coupling",
-          "ownStages",
-          "bandwidth",
-          "limit",
-          "vertical",
-          "converter",
-          "decimation",
-          "ensemble");
+  static final List<String> OPTIONAL = optional();
 
   private SetupReader() {}
+
+  private static List<String> optional() {
+    List<String> keys = new ArrayList<>(FrontEndReader.KEYS);
+    keys.addAll(List.of("vertical", "converter", "decimation", "ensemble"));
+    return List.copyOf(keys);
+  }
 
   // Zero, the library's word for "as many as the mean is worth", is said by leaving the key out.
   private static int storedBits(Fields fields) {
@@ -92,12 +74,12 @@ final class SetupReader {
             f ->
                 Setup.ideal(f.number("rateHz"), f.whole("points"))
                     .startingAt(f.numberOr("startSeconds", 0)));
-    setup = setup.frontEnd(frontEnd(fields));
+    setup = setup.frontEnd(FrontEndReader.read(fields));
     if (fields.has("vertical")) {
       setup = setup.vertical(vertical(fields.child("vertical")));
     }
     if (fields.has("converter")) {
-      Converter converter = CONVERTERS.read(fields.child("converter"));
+      Converter converter = ConverterKinds.CONVERTERS.read(fields.child("converter"));
       if (!converter.isIdeal() && !fields.has("vertical")) {
         throw fields
             .node()
@@ -112,42 +94,6 @@ final class SetupReader {
       setup = setup.ensemble(ENSEMBLES.read(fields.child("ensemble")));
     }
     return setup;
-  }
-
-  private static FrontEnd frontEnd(Fields fields) {
-    FrontEnd frontEnd = FrontEnd.ideal().withSource(fields.numberOr("sourceOhms", 0));
-    if (fields.has("termination")) {
-      frontEnd =
-          frontEnd.withTermination(
-              Fields.of(
-                      fields.child("termination"),
-                      "termination",
-                      List.of("ohms", "farads"),
-                      List.of())
-                  .build(f -> new Termination(f.number("ohms"), f.number("farads"))));
-    }
-    if (fields.has("coupling")) {
-      frontEnd = frontEnd.withCoupling(COUPLINGS.read(fields.child("coupling")));
-    }
-    if (fields.has("ownStages")) {
-      for (Json stage : fields.list("ownStages")) {
-        frontEnd =
-            frontEnd.withStage(
-                Fields.of(stage, "a stage", List.of("name", "response"), List.of())
-                    .build(
-                        f ->
-                            new OwnStage(
-                                f.text("name"),
-                                ResponseKinds.RESPONSES.read(f.child("response")))));
-      }
-    }
-    if (fields.has("bandwidth")) {
-      frontEnd = frontEnd.withBandwidth(ResponseKinds.BANDWIDTHS.read(fields.child("bandwidth")));
-    }
-    if (fields.has("limit")) {
-      frontEnd = frontEnd.withLimit(ResponseKinds.BANDWIDTHS.read(fields.child("limit")));
-    }
-    return frontEnd;
   }
 
   private static VerticalScale vertical(Json node) {

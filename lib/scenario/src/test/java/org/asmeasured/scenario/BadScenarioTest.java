@@ -262,7 +262,7 @@ class BadScenarioTest {
             "at /setup/coupling/cornerHz: cornerHz = 0.0 Hz: must be from 1.0E-6 Hz to 1.0E12 Hz."),
         arguments(
             with("\"coupling\": {\"kind\": \"AC\"}"),
-            "at /setup/coupling/kind: kind = \"AC\": coupling must be one of dc, ac."),
+            "at /setup/coupling/kind: kind = \"AC\": coupling must be one of dc, ac, capacitor."),
         arguments(
             with("\"bandwidth\": {\"kind\": \"bessel\", \"order\": 11, \"bandwidthHz\": 1e6}"),
             "at /setup/bandwidth/order: order = 11: must be from 1 to 10."),
@@ -298,8 +298,159 @@ class BadScenarioTest {
             with("\"ownStages\": [{\"name\": \"x\"}]"),
             "at /setup/ownStages/0: key \"response\" is missing: a stage must have it."),
         arguments(
+            with("\"sourceFarads\": 1e-12"),
+            "at /setup/sourceFarads: sourceFarads = 1.0E-12 F: must be 0 F with sourceOhms = 0.0 ohm, where it has no"
+                + " effect."),
+        arguments(
+            with("\"coupling\": {\"kind\": \"capacitor\", \"farads\": 2}"),
+            "at /setup/coupling/farads: farads = 2.0 F: must be from 1.0E-15 F to 1.0 F."),
+        arguments(
+            with("\"inputRating\": {}"),
+            "at /setup/inputRating: keys \"peakVolts\" and \"rmsVolts\" are missing: a rating must have at least one of"
+                + " them."),
+        arguments(
+            with("\"inputRating\": {\"rmsVolts\": 0}"),
+            "at /setup/inputRating/rmsVolts: rmsVolts = 0.0 V: must be from 0.001 V to 1.0E9 V."),
+        arguments(
             with("\"speed\": 3"),
-            "unknown key \"speed\" in setup: setup has sampling, sourceOhms, termination,"));
+            "unknown key \"speed\" in setup: setup has sampling, sourceOhms, sourceFarads, probe, termination,"));
+  }
+
+  private static String divider(String more) {
+    return with("\"probe\": {\"kind\": \"passiveDivider\", \"attenuation\": 10, " + more + "}");
+  }
+
+  private static String probeOf(String element) {
+    return with(
+        "\"probe\": {\"kind\": \"network\", \"words\": \"w\", \"attenuation\": 1, \"elements\": ["
+            + element
+            + "]}");
+  }
+
+  private static Stream<Arguments> probes() {
+    return Stream.of(
+        arguments(
+            with("\"probe\": {\"kind\": \"passiveDivider\", \"attenuation\": 1}"),
+            "at /setup/probe/attenuation: attenuation = 1.0: must be from 1.001 to 100000.0."),
+        arguments(
+            divider("\"madeForOhms\": 0"),
+            "at /setup/probe/madeForOhms: madeForOhms = 0.0 ohm: must be from 1.0 ohm to 1.0E9 ohm."),
+        arguments(
+            divider("\"cableFarads\": 1"),
+            "at /setup/probe/cableFarads: cableFarads = 1.0 F: must be from 1.0E-18 F to 1.0E-6 F."),
+        arguments(
+            divider("\"trimmerError\": -1"),
+            "at /setup/probe/trimmerError: trimmerError = -1.0: must be from -0.99 to 10.0."),
+        arguments(
+            divider("\"trimmedAt\": {\"ohms\": 1e6, \"farads\": -1}"),
+            "at /setup/probe/trimmedAt/farads: farads = -1.0 F: must be from "),
+        arguments(
+            divider("\"groundLead\": {\"henries\": 1}"),
+            "at /setup/probe/groundLead/henries: henries = 1.0 H: must be from 1.0E-15 H to 0.001 H."),
+        arguments(
+            divider("\"groundLead\": {\"nanohenries\": 1}"),
+            "unknown key \"nanohenries\" in a ground lead: it is given in H, as \"henries\"."),
+        arguments(
+            divider("\"groundLead\": {\"henries\": 0, \"ohms\": 5}"),
+            "at /setup/probe/groundLead/ohms: ohms = 5.0 ohm, strayFarads = 0.0 F: must both be 0 with henries = 0.0"
+                + " H."),
+        arguments(
+            divider("\"rating\": {\"peakVolts\": -5}"),
+            "at /setup/probe/rating/peakVolts: peakVolts = -5.0 V: must be from 0.001 V to 1.0E9 V."),
+        arguments(
+            divider("\"bandwidth\": {\"kind\": \"singlePole\", \"bandwidthHz\": 0}"),
+            "at /setup/probe/bandwidth/bandwidthHz: bandwidthHz = 0.0 Hz: must be from "),
+        arguments(
+            with("\"probe\": {\"kind\": \"timesOne\", \"seriesOhms\": 0, \"cableFarads\": 0}"),
+            "at /setup/probe/seriesOhms: seriesOhms = 0.0 ohm: must be from 0.001 ohm to 1.0E9 ohm."),
+        arguments(
+            with("\"probe\": {\"kind\": \"active\", \"inputOhms\": 0, \"inputFarads\": 0}"),
+            "at /setup/probe/inputOhms: inputOhms = 0.0 ohm: must be from 1.0 ohm to 1.0E15 ohm."),
+        arguments(
+            with(
+                "\"probe\": {\"kind\": \"active\", \"inputOhms\": 1e6, \"inputFarads\": 0, \"outputOhms\": -1}"),
+            "at /setup/probe/outputOhms: outputOhms = -1.0 ohm: must be from 0.0 ohm to 1000000.0 ohm."),
+        arguments(
+            with("\"probe\": {\"kind\": \"x100\"}"),
+            "at /setup/probe/kind: kind = \"x100\": probe must be one of direct, passiveDivider, timesOne, active,"
+                + " network."),
+        arguments(
+            probeOf(""),
+            "at /setup/probe/elements: elements has 0 entries: must have from 1 to 24."),
+        arguments(
+            probeOf("{\"kind\": \"diode\"}"),
+            "at /setup/probe/elements/0/kind: kind = \"diode\": element must be one of resistor, inductor,"
+                + " capacitor."),
+        arguments(
+            probeOf("{\"kind\": \"resistor\", \"from\": \"tip\", \"to\": \"tip\", \"ohms\": 1}"),
+            "at /setup/probe/elements/0/from: from and to are both \"tip\": an element needs two different nodes."),
+        arguments(
+            probeOf("{\"kind\": \"resistor\", \"from\": \"tip\", \"to\": \"b\", \"ohms\": 0}"),
+            "at /setup/probe/elements/0/ohms: ohms = 0.0 ohm: must be from 1.0E-9 ohm to 1.0E18 ohm."),
+        arguments(
+            probeOf("{\"kind\": \"resistor\", \"from\": \"tip\", \"to\": \"b\", \"ohms\": 1}"),
+            "must have the nodes \"tip\" and \"input\", has [tip, b]."));
+  }
+
+  private static String stage(String response) {
+    return with("\"ownStages\": [{\"name\": \"s\", \"response\": " + response + "}]");
+  }
+
+  private static String transitions(String more) {
+    return with(
+        "\"vertical\": {\"voltsPerDivision\": 1}, \"converter\": {\"kind\": \"transitions\", \"bits\": 2"
+            + more
+            + "}");
+  }
+
+  private static Stream<Arguments> responsesAndConverters() {
+    return Stream.of(
+        arguments(
+            stage("{\"kind\": \"stateSpace\", \"a\": [5], \"b\": [1], \"c\": [1], \"d\": 0}"),
+            "at /setup/ownStages/0/response/a/0: a = 5 is a number: must be an array."),
+        arguments(
+            stage(
+                "{\"kind\": \"stateSpace\", \"a\": [[-1, 2], [0, 1e40]], \"b\": [1, 1], \"c\": [1, 1], \"d\": 0}"),
+            "at /setup/ownStages/0/response/a/1/1: a[1][1] = 1.0E40: must be from -1.0E30 to 1.0E30."),
+        arguments(
+            stage(
+                "{\"kind\": \"stateSpace\", \"a\": [[-1], [0]], \"b\": [1, 1], \"c\": [1, 1], \"d\": 0}"),
+            "at /setup/ownStages/0/response/a/0: a[0] has length 1: must be 2."),
+        arguments(
+            stage(
+                "{\"kind\": \"network\", \"source\": \"a\", \"output\": \"c\", \"elements\": [{\"kind\":"
+                    + " \"resistor\", \"from\": \"a\", \"to\": \"b\", \"ohms\": 1}]}"),
+            "at /setup/ownStages/0/response: node \"c\": must be one of [a, b]."),
+        arguments(
+            with("\"converter\": {\"kind\": \"transitions\", \"bits\": 8}"),
+            "at /setup: key \"vertical\" is missing: it says what the converter spans."),
+        arguments(
+            transitions(", \"transitionLevels\": [0, 1]"),
+            "at /setup/converter/transitionLevels: transitionLevels.length = 2: must be 3 for 2 bits."),
+        arguments(
+            transitions(", \"transitionLevels\": [0, 1, 1e9]"),
+            "at /setup/converter/transitionLevels/2: transitionLevels[2] = 1.0E9: must be from "),
+        arguments(
+            transitions(", \"bowSteps\": [1, 1e9]"),
+            "at /setup/converter/bowSteps/1: coefficientsSteps[1] = 1.0E9: must be from "),
+        arguments(
+            transitions(", \"randomWalk\": {\"deviationSteps\": 1, \"seed\": 1}"),
+            "at /setup/converter/randomWalk/deviationSteps: deviationSteps = 1.0: must be from 0.0 to 0.577."),
+        arguments(
+            transitions(", \"randomWalk\": {\"deviationSteps\": 0.1, \"seed\": -1}"),
+            "at /setup/converter/randomWalk/seed: seed = -1: must be from 0 to 9007199254740991."),
+        arguments(
+            transitions(", \"missingCodes\": [1]"),
+            "at /setup/converter/missingCodes/0: codes[0] = 1: must be from -1 to 0."),
+        arguments(
+            transitions(", \"missingCodes\": [0.5]"),
+            "at /setup/converter/missingCodes/0: missingCodes = 0.5: must be a whole number."),
+        arguments(
+            transitions(", \"gainError\": 1"),
+            "at /setup/converter/gainError: gainError = 1.0: must be from -0.5 to 0.5."),
+        arguments(
+            transitions(", \"offsetErrorSteps\": 5"),
+            "at /setup/converter/offsetErrorSteps: offsetErrorSteps = 5.0: must be from -4.0 to 4.0."));
   }
 
   private static Stream<Arguments> readings() {
@@ -319,7 +470,7 @@ class BadScenarioTest {
   }
 
   @ParameterizedTest
-  @MethodSource({"files", "signals", "setups", "readings"})
+  @MethodSource({"files", "signals", "setups", "probes", "responsesAndConverters", "readings"})
   void refusedInOneSentence(String json, String words) {
     ScenarioException e =
         assertThrows(ScenarioException.class, () -> Scenarios.parse(json, folder));

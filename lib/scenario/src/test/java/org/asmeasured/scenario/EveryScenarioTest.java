@@ -65,7 +65,8 @@ class EveryScenarioTest {
     List<String> names =
         Schemas.bundled().stream().map(file -> file.getFileName().toString()).toList();
     assertTrue(
-        names.containsAll(List.of("rail-with-ripple.json", "recorded-heartbeat.json")),
+        names.containsAll(
+            List.of("mistrimmed-probe.json", "rail-with-ripple.json", "recorded-heartbeat.json")),
         names::toString);
   }
 
@@ -76,10 +77,12 @@ class EveryScenarioTest {
     known.addAll(SignalKinds.in(Path.of("")).names());
     known.addAll(ResponseKinds.RESPONSES.names());
     known.addAll(ResponseKinds.BANDWIDTHS.names());
-    known.addAll(SetupReader.COUPLINGS.names());
-    known.addAll(SetupReader.CONVERTERS.names());
+    known.addAll(FrontEndReader.COUPLINGS.names());
+    known.addAll(ConverterKinds.CONVERTERS.names());
     known.addAll(SetupReader.DECIMATIONS.names());
     known.addAll(SetupReader.ENSEMBLES.names());
+    known.addAll(ProbeKinds.PROBES.names());
+    known.addAll(NetworkKinds.ELEMENTS.names());
     known.addAll(ScenarioReader.READINGS.names());
     Set<String> said = new TreeSet<>();
     Set<String> keys = new TreeSet<>();

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.params.provider.Arguments.arguments;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.apache.commons.math3.complex.Complex;
 import org.asmeasured.acquisition.Boxcar;
@@ -14,11 +15,21 @@ import org.asmeasured.acquisition.RollingBoxcar;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.Converter;
+import org.asmeasured.digitizer.TransitionConverter;
+import org.asmeasured.frontend.ActiveProbe;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.GroundLead;
+import org.asmeasured.frontend.InputRating;
+import org.asmeasured.frontend.NetworkProbe;
+import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.frontend.Source;
 import org.asmeasured.frontend.Termination;
+import org.asmeasured.frontend.TimesOneProbe;
 import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.linear.Network;
 import org.asmeasured.linear.Response;
+import org.asmeasured.linear.StateSpace;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -41,6 +52,56 @@ class SaidSetupTest {
             IDEAL.source(25).termination(new Termination(50, 1e-9))),
         arguments("'coupling': {'kind': 'dc'}", IDEAL),
         arguments("'coupling': {'kind': 'ac', 'cornerHz': 123}", IDEAL.coupling(Coupling.ac(123))),
+        arguments(
+            "'coupling': {'kind': 'capacitor', 'farads': 16e-9}",
+            IDEAL.coupling(Coupling.capacitor(16e-9))),
+        arguments("'sourceOhms': 1e5, 'sourceFarads': 3e-12", IDEAL.source(new Source(1e5, 3e-12))),
+        arguments("'inputRating': {'peakVolts': 40}", IDEAL.rating(InputRating.ofPeak(40))),
+        arguments("'probe': {'kind': 'direct'}", IDEAL),
+        arguments(
+            "'probe': {'kind': 'passiveDivider', 'attenuation': 10}",
+            IDEAL.probe(PassiveDivider.times10())),
+        arguments(
+            "'sourceOhms': 100, 'probe': {'kind': 'passiveDivider', 'attenuation': 100, 'madeForOhms': 2e6,"
+                + " 'cableFarads': 50e-12, 'trimmerError': 0.2, 'trimmedAt': {'ohms': 1e6, 'farads': 1e-11},"
+                + " 'bandwidth': {'kind': 'singlePole', 'bandwidthHz': 1e6}, 'groundLead': {'henries': 1e-7, 'ohms':"
+                + " 2, 'strayFarads': 1e-12}, 'rating': {'peakVolts': 500, 'rmsVolts': 300}}",
+            IDEAL
+                .source(100)
+                .probe(
+                    new PassiveDivider(
+                        100,
+                        2e6,
+                        50e-12,
+                        0.2,
+                        Optional.of(new Termination(1e6, 1e-11)),
+                        Bandwidth.singlePole(1e6),
+                        new GroundLead(1e-7, 2, 1e-12),
+                        new InputRating(500, 300)))),
+        arguments(
+            "'sourceOhms': 1e4, 'probe': {'kind': 'timesOne', 'seriesOhms': 200, 'cableFarads': 47e-12}",
+            IDEAL.source(1e4).probe(TimesOneProbe.of(200, 47e-12))),
+        arguments(
+            "'sourceOhms': 1e4, 'probe': {'kind': 'active', 'inputOhms': 1e6, 'inputFarads': 1e-12}",
+            IDEAL.source(1e4).probe(ActiveProbe.of(1e6, 1e-12, Bandwidth.unlimited()))),
+        arguments(
+            "'probe': {'kind': 'active', 'inputOhms': 1e6, 'inputFarads': 1e-12, 'attenuation': 3, 'outputOhms': 50,"
+                + " 'madeForOhms': 50, 'bandwidth': {'kind': 'singlePole', 'bandwidthHz': 1e5}}",
+            IDEAL.probe(
+                ActiveProbe.of(1e6, 1e-12, Bandwidth.singlePole(1e5))
+                    .withAttenuation(3)
+                    .drivingFiftyOhm())),
+        arguments(
+            "'probe': {'kind': 'network', 'words': 'w', 'attenuation': 2, 'elements': [{'kind': 'resistor', 'from':"
+                + " 'tip', 'to': 'input', 'ohms': 1e6}, {'kind': 'capacitor', 'from': 'input', 'to': 'ground',"
+                + " 'farads': 1e-12}]}",
+            IDEAL.probe(
+                NetworkProbe.of(
+                    "w",
+                    Network.empty()
+                        .resistor("tip", "input", 1e6)
+                        .capacitor("input", "ground", 1e-12),
+                    2))),
         arguments("'bandwidth': {'kind': 'unlimited'}", IDEAL),
         arguments(
             "'bandwidth': {'kind': 'singlePole', 'bandwidthHz': 1e5}",
@@ -85,6 +146,39 @@ class SaidSetupTest {
                     + " {'kind': 'singlePole', 'bandwidthHz': 1e5}]}"),
             with(Response.gain(0.3).times(Response.singlePole(1e5)))),
         arguments(
+            own(
+                "{'kind': 'network', 'source': 'a', 'output': 'b', 'elements': [{'kind': 'resistor', 'from': 'a', 'to':"
+                    + " 'b', 'ohms': 1e3}, {'kind': 'inductor', 'from': 'b', 'to': 'ground', 'henries': 1e-3}]}"),
+            with(
+                Network.empty()
+                    .resistor("a", "b", 1e3)
+                    .inductor("b", "ground", 1e-3)
+                    .response("a", "b"))),
+        arguments(
+            own(
+                "{'kind': 'stateSpace', 'a': [[-4e5, -5e5], [4e5, -1e5]], 'b': [4e5, 0], 'c': [0, 1.5], 'd': 0.1}"),
+            with(
+                StateSpace.response(
+                    new double[][] {{-4e5, -5e5}, {4e5, -1e5}},
+                    new double[] {4e5, 0},
+                    new double[] {0, 1.5},
+                    0.1))),
+        arguments(converter("'bits': 6"), converter(TransitionConverter.of(6))),
+        arguments(
+            converter("'bits': 2, 'transitionLevels': [-1.4, -0.5, 0.6]"),
+            converter(TransitionConverter.of(2, new double[] {-1.4, -0.5, 0.6}))),
+        arguments(
+            converter(
+                "'bits': 6, 'bowSteps': [0.5, -0.2], 'randomWalk': {'deviationSteps': 0.1, 'seed': 7},"
+                    + " 'missingCodes': [5, -6], 'gainError': 0.02, 'offsetErrorSteps': 1.3"),
+            converter(
+                TransitionConverter.of(6)
+                    .withBow(0.5, -0.2)
+                    .withRandomWalk(0.1, 7)
+                    .withMissingCodes(5, -6)
+                    .withGainError(0.02)
+                    .withOffsetError(1.3))),
+        arguments(
             "'vertical': {'voltsPerDivision': 0.5, 'gainError': 0.1, 'offsetError': 0.02}",
             IDEAL.vertical(one.withGainError(0.1).withOffsetError(0.02))),
         arguments(
@@ -114,6 +208,16 @@ class SaidSetupTest {
         arguments(eightBits("'ensemble': {'kind': 'single'}"), eightBits()),
         arguments(
             eightBits("'ensemble': {'kind': 'average', 'count': 5}"), eightBits().averaging(5)));
+  }
+
+  private static String converter(String more) {
+    return "'vertical': {'voltsPerDivision': 0.5}, 'converter': {'kind': 'transitions', "
+        + more
+        + "}";
+  }
+
+  private static Setup converter(Converter converter) {
+    return IDEAL.vertical(VerticalScale.of(0.5)).converter(converter);
   }
 
   private static Setup eightBits() {

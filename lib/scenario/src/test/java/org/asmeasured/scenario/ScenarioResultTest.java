@@ -152,6 +152,57 @@ class ScenarioResultTest {
   }
 
   /**
+   * A divider off its trim, by hand: a step into C1 = (1 + e) C2/9 starts at 10 C1/(C1 + C2) = (1 +
+   * e)/(1 + e/10) of the truth, 1.1/1.01 for e = 0.1. A charge that divides so settles with tau =
+   * 0.9 Mohm (C1 + C2), C2 = 100 pF.
+   */
+  @Test
+  void mistrimmedDividerStartsTooHigh() {
+    String setup =
+        """
+        {"probe": {"kind": "passiveDivider", "attenuation": 10, "cableFarads": 85e-12, "trimmerError": 0.1},
+         "termination": {"ohms": 1e6, "farads": 15e-12},
+         "sampling": {"rateHz": 1e7, "points": 2000, "startSeconds": 1e-9}}
+        """;
+    JsonNode json =
+        json(
+            run(
+                Signals.step(1, 0),
+                SetupReader.read(Json.parse("setup", setup)),
+                Readings.maximum(),
+                Readings.minimum()));
+    double start = 1.1 / 1.01;
+    double farads = 100e-12 * (1 + 1.1 / 9);
+    double tau = 0.9e6 * farads;
+    assertEquals(
+        1 + (start - 1) * Math.exp(-1e-9 / tau), value(json, "/readings/0/measured"), 1e-9);
+    assertEquals(
+        1 + (start - 1) * Math.exp(-(1e-9 + 1999e-7) / tau),
+        value(json, "/readings/1/measured"),
+        1e-9);
+    assertEquals("probe", json.at("/readings/0/byStageInOrder/0/stage").asString());
+  }
+
+  /** Beyond the ratings of probe and input, and undivided direct voltage across a capacitor. */
+  @Test
+  void ratingsRaiseCautions() {
+    String setup =
+        """
+        {"probe": {"kind": "passiveDivider", "attenuation": 10, "rating": {"peakVolts": 15}},
+         "inputRating": {"peakVolts": 10},
+         "coupling": {"kind": "capacitor", "farads": 16e-9},
+         "sampling": {"rateHz": 1e6, "points": 1000}}
+        """;
+    List<String> cautions =
+        run(Signals.constant(20), SetupReader.read(Json.parse("setup", setup)), Readings.mean())
+            .cautions();
+    assertEquals(3, cautions.size(), cautions::toString);
+    assertTrue(cautions.get(0).contains("rating of the probe's tip"), cautions::toString);
+    assertTrue(cautions.get(1).contains("rating of the instrument's input"), cautions::toString);
+    assertTrue(cautions.get(2).contains("undivided"), cautions::toString);
+  }
+
+  /**
    * What a reading refuses of this signal and this setup comes out as the sentence of a scenario.
    */
   @Test

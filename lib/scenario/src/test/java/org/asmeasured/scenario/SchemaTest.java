@@ -48,10 +48,12 @@ class SchemaTest {
     same("/$defs/signal/oneOf", SignalKinds.in(Path.of("")));
     same("/$defs/response/oneOf", ResponseKinds.RESPONSES);
     same("/$defs/bandwidth/oneOf", ResponseKinds.BANDWIDTHS);
-    same("/$defs/setup/properties/coupling/oneOf", SetupReader.COUPLINGS);
-    same("/$defs/setup/properties/converter/oneOf", SetupReader.CONVERTERS);
+    same("/$defs/setup/properties/coupling/oneOf", FrontEndReader.COUPLINGS);
+    same("/$defs/setup/properties/converter/oneOf", ConverterKinds.CONVERTERS);
     same("/$defs/setup/properties/decimation/oneOf", SetupReader.DECIMATIONS);
     same("/$defs/setup/properties/ensemble/oneOf", SetupReader.ENSEMBLES);
+    same("/$defs/probe/oneOf", ProbeKinds.PROBES);
+    same("/$defs/element/oneOf", NetworkKinds.ELEMENTS);
     same("/$defs/reading/oneOf", ScenarioReader.READINGS);
   }
 
@@ -191,7 +193,19 @@ class SchemaTest {
             "must be a finite number",
             "is missing",
             "asked for twice",
-            "must be true where a column")
+            "must be true where a column",
+            "must be 0 F with sourceOhms",
+            "must both be 0 with henries",
+            "an element needs two different nodes",
+            "must be one of [",
+            "the source is shorted",
+            "must have the nodes",
+            "no unique solution",
+            "a series resistance is missing",
+            "loop has no loss",
+            "must be from 1.0E-9 ohm to 1.0E18 ohm", // a resistor made of two
+            "has length",
+            "transitionLevels.length")
         .anyMatch(complaint::contains);
   }
 
