@@ -10,6 +10,8 @@ import org.asmeasured.capture.Flag;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.AnalogStage;
+import org.asmeasured.frontend.FrontEnd;
+import org.asmeasured.frontend.InputRating;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.scenario.ScenarioResult;
 import org.asmeasured.signal.Signal;
@@ -64,7 +66,10 @@ final class Accounts {
   private static List<Account.Fact> facts(Signal signal, Setup setup, Record record) {
     List<Account.Fact> facts = new ArrayList<>();
     facts.add(new Account.Fact("Signal at the tip", signal.toString()));
-    for (AnalogStage stage : setup.frontEnd().stages()) {
+    input(setup.frontEnd(), facts);
+    // Loading and coupling, the first two, have just been told element by element.
+    List<AnalogStage> stages = setup.frontEnd().stages();
+    for (AnalogStage stage : stages.subList(2, stages.size())) {
       facts.add(
           new Account.Fact(
               capitalised(stage.name()), stage.isIdeal() ? "ideal" : stage.toString()));
@@ -76,6 +81,21 @@ final class Accounts {
     facts.add(new Account.Fact("Acquisitions", setup.ensemble().toString()));
     facts.add(new Account.Fact("Record", record.toString()));
     return facts;
+  }
+
+  private static void input(FrontEnd frontEnd, List<Account.Fact> facts) {
+    facts.add(new Account.Fact("Source", frontEnd.source().toString()));
+    facts.add(new Account.Fact("Probe", frontEnd.probe().toString()));
+    rating("Rating of the probe", frontEnd.probe().rating(), facts);
+    facts.add(new Account.Fact("Termination", frontEnd.termination().toString()));
+    rating("Rating of the input", frontEnd.rating(), facts);
+    facts.add(new Account.Fact("Coupling", frontEnd.coupling().toString()));
+  }
+
+  private static void rating(String what, InputRating rating, List<Account.Fact> facts) {
+    if (rating.isStated()) {
+      facts.add(new Account.Fact(what, rating.toString()));
+    }
   }
 
   private static String capitalised(String words) {
