@@ -5,6 +5,7 @@ import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.frontend.Loading;
 import org.asmeasured.frontend.Probe;
+import org.asmeasured.frontend.Saturation;
 import org.asmeasured.frontend.Source;
 import org.asmeasured.frontend.Termination;
 
@@ -20,13 +21,19 @@ final class FrontEndReader {
       List.of(
           "sourceOhms",
           "sourceFarads",
+          "sourceNoise",
           "probe",
           "termination",
           "inputRating",
           "coupling",
           "ownStages",
+          "noise",
+          "saturation",
           "bandwidth",
           "limit");
+
+  static final List<String> SATURATION =
+      List.of("lowVolts", "highVolts", "recoveryFraction", "recoverySeconds");
 
   private FrontEndReader() {}
 
@@ -54,7 +61,41 @@ final class FrontEndReader {
     if (fields.has("limit")) {
       frontEnd = frontEnd.withLimit(ResponseKinds.BANDWIDTHS.read(fields.child("limit")));
     }
+    if (fields.has("saturation")) {
+      frontEnd = frontEnd.withSaturation(saturation(fields.child("saturation")));
+    }
+    if (fields.has("noise")) {
+      frontEnd = frontEnd.withNoise(NoiseKinds.amplifier(fields.child("noise")));
+    }
+    if (fields.has("sourceNoise")) {
+      frontEnd = frontEnd.withSourceNoise(NoiseKinds.SOURCES.read(fields.child("sourceNoise")));
+    }
     return frontEnd;
+  }
+
+  private static Saturation saturation(Json node) {
+    return Fields.of(node, "saturation", List.of(), SATURATION)
+        .build(
+            f -> {
+              if (!f.has("lowVolts") && !f.has("highVolts")) {
+                throw f.node()
+                    .refused(
+                        "keys \"lowVolts\" and \"highVolts\" are missing: saturation must have at least one of them");
+              }
+              if (f.has("recoveryFraction") != f.has("recoverySeconds")) {
+                throw f.node()
+                    .refused(
+                        "key \""
+                            + (f.has("recoveryFraction") ? "recoverySeconds" : "recoveryFraction")
+                            + "\" is missing: fraction and time of a recovery are given both or not at all");
+              }
+              Saturation none = Saturation.none();
+              return new Saturation(
+                  f.numberOr("lowVolts", none.lowVolts()),
+                  f.numberOr("highVolts", none.highVolts()),
+                  f.numberOr("recoveryFraction", none.recoveryFraction()),
+                  f.numberOr("recoverySeconds", none.recoverySeconds()));
+            });
   }
 
   // At once, because the elements are solved together: half of them may not be solvable.

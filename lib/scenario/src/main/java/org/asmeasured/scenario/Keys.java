@@ -12,6 +12,7 @@ final class Keys {
   // Longest ending first: a key in volts per second also ends in a second.
   private static final List<Map.Entry<String, String>> UNITS =
       List.of(
+          Map.entry("voltsPerRootHz", "V/sqrt(Hz)"),
           Map.entry("voltsPerDivision", "V"),
           Map.entry("voltsPerSecond", "V/s"),
           Map.entry("radiansPerSecond", "rad/s"),
@@ -21,6 +22,7 @@ final class Keys {
           Map.entry("seconds", "s"),
           Map.entry("henries", "H"),
           Map.entry("farads", "F"),
+          Map.entry("kelvin", "K"),
           Map.entry("volts", "V"),
           Map.entry("ohms", "ohm"),
           Map.entry("hz", "Hz"));

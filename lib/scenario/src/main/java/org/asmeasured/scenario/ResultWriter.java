@@ -39,6 +39,7 @@ final class ResultWriter {
     strings(root.putArray("notes"), result.scenario().notes());
     root.put("signal", result.scenario().signal().toString());
     root.put("setup", result.scenario().setup().toString());
+    root.put("seed", result.scenario().seed());
     record(root.putObject("record"), result.record());
     ArrayNode readings = root.putArray("readings");
     for (Prediction prediction : result.predictions()) {

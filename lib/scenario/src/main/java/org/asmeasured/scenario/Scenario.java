@@ -17,9 +17,34 @@ import org.asmeasured.signal.Signal;
  * @param signal the signal at the tip, before any loading, in volts over seconds
  * @param setup how it is captured
  * @param readings what is read from the record, in order; at least one
+ * @param seed from which all that is random follows: noise, jitter, when the trigger is armed; any
+ *     number here, 0 to 2<sup>53</sup> - 1 in a file
  */
 public record Scenario(
-    String title, List<String> notes, Signal signal, Setup setup, List<Reading> readings) {
+    String title,
+    List<String> notes,
+    Signal signal,
+    Setup setup,
+    List<Reading> readings,
+    long seed) {
+  /** The seed of a scenario that states none. */
+  public static final long USUAL_SEED = 0;
+
+  /**
+   * A scenario with the usual seed.
+   *
+   * @param title not blank
+   * @param notes may be empty
+   * @param signal in volts over seconds
+   * @param setup how it is captured
+   * @param readings at least one
+   * @throws NullPointerException if anything is null
+   * @throws IllegalArgumentException if the title is blank or there is no reading
+   */
+  public Scenario(
+      String title, List<String> notes, Signal signal, Setup setup, List<Reading> readings) {
+    this(title, notes, signal, setup, readings, USUAL_SEED);
+  }
 
   /**
    * Checks and copies.
@@ -29,6 +54,7 @@ public record Scenario(
    * @param signal in volts over seconds
    * @param setup how it is captured
    * @param readings at least one
+   * @param seed any number
    * @throws NullPointerException if anything is null
    * @throws IllegalArgumentException if the title is blank or there is no reading
    */

@@ -11,7 +11,7 @@ import org.asmeasured.scenario.Json.Type;
 final class ScenarioReader {
   static final List<String> REQUIRED =
       List.of("formatVersion", "title", "signal", "setup", "readings");
-  static final List<String> OPTIONAL = List.of("$schema", "notes");
+  static final List<String> OPTIONAL = List.of("$schema", "notes", "seed");
 
   static final Kinds<Reading> READINGS =
       new Kinds<Reading>("reading")
@@ -61,7 +61,8 @@ final class ScenarioReader {
         fields.has("notes") ? notes(fields) : List.of(),
         SignalKinds.in(folder).read(fields.child("signal")),
         SetupReader.read(fields.child("setup")),
-        readings(fields));
+        readings(fields),
+        fields.has("seed") ? fields.seed("seed") : Scenario.USUAL_SEED);
   }
 
   private static List<String> notes(Fields fields) {

@@ -13,8 +13,8 @@ import org.asmeasured.measure.Reading;
  * What a scenario comes to: the record, a prediction for each reading, and the cautions that belong
  * beside them.
  *
- * <p>Immutable, and a function of the scenario alone: the same scenario gives the same bits on any
- * machine.
+ * <p>Immutable, and a function of the scenario alone, its seed included: the same scenario gives
+ * the same bits on any machine.
  *
  * @param scenario what was asked
  * @param record what the setup captures of the signal
@@ -59,15 +59,10 @@ public record ScenarioResult(
    */
   public static ScenarioResult of(Scenario scenario) {
     Require.present("scenario", scenario);
-    Record record = attempt(scenario, "record", () -> scenario.setup().capture(scenario.signal()));
-    List<Prediction> predictions = new ArrayList<>();
-    for (Reading reading : scenario.readings()) {
-      predictions.add(
-          attempt(
-              scenario,
-              "reading \"" + reading + "\"",
-              () -> Prediction.of(reading, scenario.signal(), scenario.setup())));
-    }
+    Record record =
+        attempt(
+            scenario, "record", () -> scenario.setup().capture(scenario.signal(), scenario.seed()));
+    List<Prediction> predictions = predictions(scenario);
     List<String> cautions =
         attempt(
             scenario,
@@ -77,6 +72,27 @@ public record ScenarioResult(
                     .map(Caution::words)
                     .toList());
     return new ScenarioResult(scenario, record, predictions, cautions);
+  }
+
+  private static List<Prediction> predictions(Scenario scenario) {
+    try {
+      return predictions(scenario, scenario.readings());
+    } catch (IllegalArgumentException e) {
+      // One by one, to say which of them it was.
+      List<Prediction> predictions = new ArrayList<>();
+      for (Reading reading : scenario.readings()) {
+        predictions.addAll(
+            attempt(
+                scenario,
+                "reading \"" + reading + "\"",
+                () -> predictions(scenario, List.of(reading))));
+      }
+      return predictions;
+    }
+  }
+
+  private static List<Prediction> predictions(Scenario scenario, List<Reading> readings) {
+    return Prediction.of(readings, scenario.signal(), scenario.setup(), scenario.seed());
   }
 
   // Signal and setup are sound by themselves; together they may ask for more than can be computed.

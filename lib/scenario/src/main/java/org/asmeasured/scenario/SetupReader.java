@@ -2,6 +2,7 @@ package org.asmeasured.scenario;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.asmeasured.acquisition.Boxcar;
 import org.asmeasured.acquisition.Decimation;
 import org.asmeasured.acquisition.Ensemble;
@@ -10,6 +11,7 @@ import org.asmeasured.acquisition.Pick;
 import org.asmeasured.acquisition.RollingBoxcar;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.Converter;
+import org.asmeasured.digitizer.Sampler;
 import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.internal.Require;
 
@@ -49,7 +51,8 @@ final class SetupReader {
 
   private static List<String> optional() {
     List<String> keys = new ArrayList<>(FrontEndReader.KEYS);
-    keys.addAll(List.of("vertical", "converter", "decimation", "ensemble"));
+    keys.addAll(
+        List.of("vertical", "sampler", "converterNoise", "converter", "decimation", "ensemble"));
     return List.copyOf(keys);
   }
 
@@ -78,6 +81,17 @@ final class SetupReader {
     if (fields.has("vertical")) {
       setup = setup.vertical(vertical(fields.child("vertical")));
     }
+    if (fields.has("sampler")) {
+      setup = setup.sampler(SamplerReader.read(fields.child("sampler")));
+    }
+    if (fields.has("converterNoise")) {
+      setup = setup.converterNoise(NoiseKinds.converter(fields.child("converterNoise")));
+    }
+    if (!fields.has("vertical") && needsFullScale(setup)) {
+      throw fields
+          .node()
+          .refused("key \"vertical\" is missing: a share of full scale needs to know full scale");
+    }
     if (fields.has("converter")) {
       Converter converter = ConverterKinds.CONVERTERS.read(fields.child("converter"));
       if (!converter.isIdeal() && !fields.has("vertical")) {
@@ -94,6 +108,13 @@ final class SetupReader {
       setup = setup.ensemble(ENSEMBLES.read(fields.child("ensemble")));
     }
     return setup;
+  }
+
+  private static boolean needsFullScale(Setup setup) {
+    Sampler sampler = setup.sampler();
+    return !setup.converterNoise().isIdeal()
+        || setup.frontEnd().noise().shareOfFullScale() != 0
+        || IntStream.range(0, sampler.cores()).anyMatch(c -> sampler.core(c).offsetError() != 0);
   }
 
   private static VerticalScale vertical(Json node) {

@@ -313,7 +313,7 @@ class BadScenarioTest {
             "at /setup/inputRating/rmsVolts: rmsVolts = 0.0 V: must be from 0.001 V to 1.0E9 V."),
         arguments(
             with("\"speed\": 3"),
-            "unknown key \"speed\" in setup: setup has sampling, sourceOhms, sourceFarads, probe, termination,"));
+            "unknown key \"speed\" in setup: setup has sampling, sourceOhms, sourceFarads, sourceNoise, probe,"));
   }
 
   private static String divider(String more) {
@@ -451,6 +451,83 @@ class BadScenarioTest {
         arguments(
             transitions(", \"offsetErrorSteps\": 5"),
             "at /setup/converter/offsetErrorSteps: offsetErrorSteps = 5.0: must be from -4.0 to 4.0."));
+  }
+
+  private static String scaled(String stage) {
+    return with("\"vertical\": {\"voltsPerDivision\": 1}, " + stage);
+  }
+
+  private static Stream<Arguments> noiseAndSampler() {
+    return Stream.of(
+        arguments(
+            signal(SINE).replace("\"title\"", "\"seed\": 1.5, \"title\""),
+            "at /seed: seed = 1.5: must be a whole number."),
+        arguments(
+            signal(SINE).replace("\"title\"", "\"seed\": -1, \"title\""),
+            "at /seed: seed = -1: must be from 0 to 9007199254740991."),
+        arguments(
+            with("\"noise\": {\"densityVoltsPerRootHz\": -1}"),
+            "at /setup/noise/densityVoltsPerRootHz: densityVoltsPerRootHz = -1.0 V/sqrt(Hz): must be from 0.0"),
+        arguments(
+            with("\"noise\": {\"densityVoltsPerRootHz\": \"1\"}"),
+            "densityVoltsPerRootHz = \"1\" is a text: must be a number, in V/sqrt(Hz)."),
+        arguments(
+            with("\"noise\": {\"cornerHz\": 10}"),
+            "at /setup/noise/cornerHz: cornerHz = 10.0 Hz: needs a densityVoltsPerRootHz above 0 to be a corner of."),
+        arguments(
+            with("\"noise\": {\"densityVoltsPerRootHz\": 1e-9, \"lowestHz\": 10}"),
+            "at /setup/noise/lowestHz: lowestHz = 10.0 Hz: must be from 1e-12 of cornerHz"),
+        arguments(
+            scaled("\"noise\": {\"shareOfFullScale\": 0.2}"),
+            "at /setup/noise/shareOfFullScale: shareOfFullScale = 0.2: must be from 0.0 to 0.1."),
+        arguments(
+            with("\"noise\": {\"shareOfFullScale\": 0.01}"),
+            "at /setup: key \"vertical\" is missing: a share of full scale needs to know full scale."),
+        arguments(
+            with("\"converterNoise\": {\"rmsOfFullScale\": 0.01}"),
+            "at /setup: key \"vertical\" is missing: a share of full scale needs to know full scale."),
+        arguments(
+            scaled("\"converterNoise\": {\"rmsOfFullScale\": 2}"),
+            "at /setup/converterNoise/rmsOfFullScale: rmsOfFullScale = 2.0: must be from 0.0 to 1.0."),
+        arguments(
+            with("\"sourceNoise\": {\"kind\": \"thermal\", \"ohms\": 50, \"kelvin\": -1}"),
+            "at /setup/sourceNoise/kelvin: kelvin = -1.0 K: must be from 0.0 K to 10000.0 K."),
+        arguments(
+            with("\"sourceNoise\": {\"kind\": \"pink\"}"),
+            "kind = \"pink\": source noise must be one of white, thermal."),
+        arguments(
+            with("\"saturation\": {}"),
+            "at /setup/saturation: keys \"lowVolts\" and \"highVolts\" are missing: saturation must have at least one"
+                + " of them."),
+        arguments(
+            with("\"saturation\": {\"lowVolts\": 1, \"highVolts\": 1}"),
+            "at /setup/saturation/highVolts: highVolts = 1.0 V: must be above lowVolts = 1.0 V."),
+        arguments(
+            with("\"saturation\": {\"highVolts\": 1, \"recoveryFraction\": 0.1}"),
+            "at /setup/saturation: key \"recoverySeconds\" is missing: fraction and time of a recovery are given both"
+                + " or not at all."),
+        arguments(
+            with(
+                "\"saturation\": {\"highVolts\": 1, \"recoveryFraction\": 2, \"recoverySeconds\": 1}"),
+            "at /setup/saturation/recoveryFraction: recoveryFraction = 2.0: must be from 0.0 to 1.0."),
+        arguments(
+            with("\"sampler\": {\"clockError\": 0.5}"),
+            "at /setup/sampler/clockError: clockError = 0.5: must be from -0.1 to 0.1."),
+        arguments(
+            with("\"sampler\": {\"jitterPicoseconds\": 1}"),
+            "unknown key \"jitterPicoseconds\" in sampler: it is given in s, as \"jitterSeconds\"."),
+        arguments(
+            with("\"sampler\": {\"jitterSeconds\": -1}"),
+            "at /setup/sampler/jitterSeconds: jitterSeconds = -1.0 s: must be"),
+        arguments(
+            with("\"sampler\": {\"cores\": []}"),
+            "at /setup/sampler/cores: cores has 0 entries: must have from 1 to 64."),
+        arguments(
+            with("\"sampler\": {\"cores\": [{}, {\"skewSeconds\": 2}]}"),
+            "at /setup/sampler/cores/1/skewSeconds: skewSeconds = 2.0 s: must be from -1.0 s to 1.0 s."),
+        arguments(
+            with("\"sampler\": {\"cores\": [{\"offsetError\": 0.01}]}"),
+            "at /setup: key \"vertical\" is missing: a share of full scale needs to know full scale."));
   }
 
   private static Stream<Arguments> readings() {

@@ -66,7 +66,13 @@ class EveryScenarioTest {
         Schemas.bundled().stream().map(file -> file.getFileName().toString()).toList();
     assertTrue(
         names.containsAll(
-            List.of("mistrimmed-probe.json", "rail-with-ripple.json", "recorded-heartbeat.json")),
+            List.of(
+                "glitch-under-peak-detect.json",
+                "glitch-under-pick.json",
+                "mistrimmed-probe.json",
+                "noisy-sine.json",
+                "rail-with-ripple.json",
+                "recorded-heartbeat.json")),
         names::toString);
   }
 
@@ -83,6 +89,7 @@ class EveryScenarioTest {
     known.addAll(SetupReader.ENSEMBLES.names());
     known.addAll(ProbeKinds.PROBES.names());
     known.addAll(NetworkKinds.ELEMENTS.names());
+    known.addAll(NoiseKinds.SOURCES.names());
     known.addAll(ScenarioReader.READINGS.names());
     Set<String> said = new TreeSet<>();
     Set<String> keys = new TreeSet<>();

@@ -15,6 +15,9 @@ import org.asmeasured.acquisition.RollingBoxcar;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.Converter;
+import org.asmeasured.digitizer.ConverterNoise;
+import org.asmeasured.digitizer.Core;
+import org.asmeasured.digitizer.InterleavedSampler;
 import org.asmeasured.digitizer.TransitionConverter;
 import org.asmeasured.frontend.ActiveProbe;
 import org.asmeasured.frontend.Bandwidth;
@@ -22,8 +25,11 @@ import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.GroundLead;
 import org.asmeasured.frontend.InputRating;
 import org.asmeasured.frontend.NetworkProbe;
+import org.asmeasured.frontend.Noise;
 import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.frontend.Saturation;
 import org.asmeasured.frontend.Source;
+import org.asmeasured.frontend.SourceNoise;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.TimesOneProbe;
 import org.asmeasured.frontend.VerticalScale;
@@ -188,6 +194,45 @@ class SaidSetupTest {
             "'vertical': {'voltsPerDivision': 0.5, 'divisions': 3, 'offsetVolts': 0.125}, 'converter': {'kind':"
                 + " 'ideal', 'bits': 6}",
             IDEAL.vertical(one.withDivisions(3).withOffset(0.125)).bits(6)),
+        arguments(
+            limited("'sourceNoise': {'kind': 'white', 'densityVoltsPerRootHz': 1e-4}"),
+            limited().sourceNoise(new SourceNoise(1e-4))),
+        arguments(
+            limited("'sourceNoise': {'kind': 'thermal', 'ohms': 1e9, 'kelvin': 300}"),
+            limited().sourceNoise(SourceNoise.thermal(1e9, 300))),
+        arguments(
+            limited("'noise': {'densityVoltsPerRootHz': 1e-4, 'cornerHz': 1e3}"),
+            limited().noise(Noise.white(1e-4).withCorner(1e3))),
+        arguments(
+            limited(
+                "'noise': {'densityVoltsPerRootHz': 1e-4, 'cornerHz': 1e3, 'lowestHz': 10, 'shareOfFullScale':"
+                    + " 0.01}"),
+            limited().noise(Noise.white(1e-4).withCorner(1e3, 10).withShareOfFullScale(0.01))),
+        arguments(
+            limited("'saturation': {'lowVolts': -0.9}"),
+            limited().saturation(new Saturation(-0.9, Double.POSITIVE_INFINITY, 0, 1))),
+        arguments(
+            limited(
+                "'sourceOhms': 1e5, 'saturation': {'lowVolts': -0.5, 'highVolts': 1, 'recoveryFraction': 0.2, 'recoverySeconds': 1e-5}"),
+            limited().source(1e5).saturation(new Saturation(-0.5, 1, 0.2, 1e-5))),
+        arguments(
+            limited("'sampler': {'clockError': 1e-3}"),
+            limited().sampler(InterleavedSampler.ideal().withClockError(1e-3))),
+        arguments(
+            limited(
+                "'sampler': {'jitterSeconds': 1e-7, 'cores': [{'gainError': 0.1, 'offsetError': 0.02, 'skewSeconds':"
+                    + " 1e-7}, {'response': {'kind': 'singlePole', 'bandwidthHz': 1e5}}, {}]}"),
+            limited()
+                .sampler(
+                    InterleavedSampler.ideal()
+                        .withJitter(1e-7)
+                        .withCores(
+                            new Core(0.1, 0.02, 1e-7, Response.identity()),
+                            Core.ideal().withResponse(Response.singlePole(1e5)),
+                            Core.ideal()))),
+        arguments(
+            eightBits("'converterNoise': {'rmsOfFullScale': 0.01}"),
+            eightBits().converterNoise(new ConverterNoise(0.01))),
         arguments("'converter': {'kind': 'none'}", IDEAL.converter(Converter.none())),
         arguments("'decimation': {'kind': 'pick', 'factor': 3}", IDEAL.decimation(new Pick(3))),
         arguments(
@@ -220,6 +265,15 @@ class SaidSetupTest {
     return IDEAL.vertical(VerticalScale.of(0.5)).converter(converter);
   }
 
+  private static String limited(String more) {
+    return "'vertical': {'voltsPerDivision': 0.5}, 'bandwidth': {'kind': 'singlePole', 'bandwidthHz': 2e5}, "
+        + more;
+  }
+
+  private static Setup limited() {
+    return IDEAL.vertical(VerticalScale.of(0.5)).bandwidth(Bandwidth.singlePole(2e5));
+  }
+
   private static Setup eightBits() {
     return IDEAL.vertical(VerticalScale.of(0.5)).bits(8);
   }
@@ -247,8 +301,8 @@ class SaidSetupTest {
     Setup read = SetupReader.read(Json.parse("said", text.replace('\'', '"')));
     Setup started = built.startingAt(5e-7);
     assertEquals(started.toString(), read.toString());
-    Record expected = started.capture(SIGNAL);
-    Record actual = read.capture(SIGNAL);
+    Record expected = started.capture(SIGNAL, 5);
+    Record actual = read.capture(SIGNAL, 5);
     assertArrayEquals(expected.lower(), actual.lower());
     assertArrayEquals(expected.upper(), actual.upper());
     assertEquals(expected.toString(), actual.toString());

@@ -1,12 +1,15 @@
 package org.asmeasured.scenario;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.frontend.Bandwidth;
+import org.asmeasured.frontend.Noise;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.measure.Measured;
@@ -65,11 +68,42 @@ class ScenarioResultTest {
     assertEquals(0.4, value(inside, "/readings/0/bias"), 1e-15);
     assertEquals(1, inside.at("/record/stepVolts").asDouble(), 0);
     assertEquals(0, inside.at("/record/flags").size());
-    JsonNode beyond = json(run(Signals.constant(3), twoBits, Readings.mean()));
+    JsonNode beyond = json(run(Signals.constant(3), twoBits, Readings.maximum(), Readings.mean()));
     assertTrue(
         beyond.at("/readings/0/measured/notTaken").asString().contains("clipped at the top"));
+    assertEquals(1, value(beyond, "/readings/1/measured"), 0);
     assertEquals("[\"clipped high\"]", beyond.at("/record/flags").toString());
     assertEquals(1000, beyond.at("/record/clippedHighSamples").asInt());
+  }
+
+  /** White noise through a single pole: e^2 pi/2 f3dB, and the mean of 2000 points is near zero. */
+  @Test
+  void noiseIsAsStrongAsItsBandwidthLets() {
+    Setup noisy =
+        Setup.ideal(1e5, 20_000).bandwidth(Bandwidth.singlePole(1e5)).noise(Noise.white(1e-5));
+    double rms = 1e-5 * Math.sqrt(Math.PI / 2 * 1e5);
+    JsonNode json = json(run(Signals.constant(0), noisy, Readings.rms()));
+    // 20 000 nearly independent samples: six standard deviations of an rms are 3 %, a false alarm
+    // in 10^9.
+    assertEquals(rms, value(json, "/readings/0/measured"), 0.03 * rms);
+    assertEquals("amplifier noise", json.at("/readings/0/byStageInOrder/2/stage").asString());
+  }
+
+  @Test
+  void seedDecidesAllThatIsRandom() {
+    Setup noisy = SETUP.bandwidth(Bandwidth.singlePole(1e5)).noise(Noise.white(1e-5));
+    Signal signal = Signals.constant(0);
+    List<Reading> readings = List.of(Readings.rms());
+    Scenario usual = new Scenario("t", List.of(), signal, noisy, readings);
+    assertEquals(Scenario.USUAL_SEED, usual.seed());
+    Scenario other = new Scenario("t", List.of(), signal, noisy, readings, 7);
+    String once = Results.toJson(ScenarioResult.of(other));
+    assertEquals(once, Results.toJson(ScenarioResult.of(other)));
+    JsonNode json = JsonMapper.shared().readTree(once);
+    assertEquals(7, json.at("/seed").asLong());
+    assertNotEquals(
+        value(json, "/readings/0/measured"),
+        value(json(ScenarioResult.of(usual)), "/readings/0/measured"));
   }
 
   @Test

@@ -54,13 +54,22 @@ class SchemaTest {
     same("/$defs/setup/properties/ensemble/oneOf", SetupReader.ENSEMBLES);
     same("/$defs/probe/oneOf", ProbeKinds.PROBES);
     same("/$defs/element/oneOf", NetworkKinds.ELEMENTS);
+    same("/$defs/setup/properties/sourceNoise/oneOf", NoiseKinds.SOURCES);
     same("/$defs/reading/oneOf", ScenarioReader.READINGS);
   }
 
   @Test
   void objectsHaveTheSameKeys() {
     sameKeys("scenario", SCHEMA, ScenarioReader.REQUIRED, ScenarioReader.OPTIONAL);
-    sameKeys("setup", SCHEMA.at("/$defs/setup"), SetupReader.REQUIRED, SetupReader.OPTIONAL);
+    JsonNode setup = SCHEMA.at("/$defs/setup");
+    sameKeys("setup", setup, SetupReader.REQUIRED, SetupReader.OPTIONAL);
+    JsonNode stages = setup.get("properties");
+    sameKeys("noise", stages.get("noise"), List.of(), NoiseKinds.AMPLIFIER);
+    sameKeys("converterNoise", stages.get("converterNoise"), NoiseKinds.CONVERTER, List.of());
+    sameKeys("saturation", stages.get("saturation"), List.of(), FrontEndReader.SATURATION);
+    sameKeys("sampler", stages.get("sampler"), List.of(), SamplerReader.OPTIONAL);
+    JsonNode core = stages.at("/sampler/properties/cores/items");
+    sameKeys("core", core, List.of(), SamplerReader.CORE);
   }
 
   private static void same(String pointer, Kinds<?> kinds) {
@@ -204,6 +213,9 @@ class SchemaTest {
             "a series resistance is missing",
             "loop has no loss",
             "must be from 1.0E-9 ohm to 1.0E18 ohm", // a resistor made of two
+            "to be a corner of",
+            "must be above lowVolts",
+            "must be from 1e-12 of cornerHz",
             "has length",
             "transitionLevels.length")
         .anyMatch(complaint::contains);
