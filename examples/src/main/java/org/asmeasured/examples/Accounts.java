@@ -30,7 +30,7 @@ final class Accounts {
     return new Account(
         result.scenario().title(),
         result.scenario().notes(),
-        facts(signal, setup, result.record()),
+        facts(signal, setup, result.scenario().seed(), result.record()),
         outcomes,
         flags(setup, result.record()),
         result.cautions(),
@@ -63,7 +63,7 @@ final class Accounts {
         : Scale.text(measured.orThrow(), unit);
   }
 
-  private static List<Account.Fact> facts(Signal signal, Setup setup, Record record) {
+  private static List<Account.Fact> facts(Signal signal, Setup setup, long seed, Record record) {
     List<Account.Fact> facts = new ArrayList<>();
     facts.add(new Account.Fact("Signal at the tip", signal.toString()));
     input(setup.frontEnd(), facts);
@@ -74,22 +74,44 @@ final class Accounts {
           new Account.Fact(
               capitalised(stage.name()), stage.isIdeal() ? "ideal" : stage.toString()));
     }
+    amplifier(setup.frontEnd(), facts);
     facts.add(new Account.Fact("Vertical scale", setup.vertical().toString()));
     facts.add(new Account.Fact("Sampling", Scale.text(setup.rateHz(), "Hz")));
+    if (!setup.sampler().isIdeal()) {
+      facts.add(new Account.Fact("Sampler", setup.sampler().toString()));
+    }
+    if (!setup.converterNoise().isIdeal()) {
+      facts.add(new Account.Fact("Noise of the converter", setup.converterNoise().toString()));
+    }
     facts.add(new Account.Fact("Converter", setup.converter().toString()));
     facts.add(new Account.Fact("Stored points", setup.decimation().toString()));
     facts.add(new Account.Fact("Acquisitions", setup.ensemble().toString()));
+    if (!setup.isRepeatable()) {
+      facts.add(new Account.Fact("Seed of all that is random", Long.toString(seed)));
+    }
     facts.add(new Account.Fact("Record", record.toString()));
     return facts;
   }
 
   private static void input(FrontEnd frontEnd, List<Account.Fact> facts) {
     facts.add(new Account.Fact("Source", frontEnd.source().toString()));
+    if (!frontEnd.sourceNoise().isNone()) {
+      facts.add(new Account.Fact("Noise of the source", frontEnd.sourceNoise().toString()));
+    }
     facts.add(new Account.Fact("Probe", frontEnd.probe().toString()));
     rating("Rating of the probe", frontEnd.probe().rating(), facts);
     facts.add(new Account.Fact("Termination", frontEnd.termination().toString()));
     rating("Rating of the input", frontEnd.rating(), facts);
     facts.add(new Account.Fact("Coupling", frontEnd.coupling().toString()));
+  }
+
+  private static void amplifier(FrontEnd frontEnd, List<Account.Fact> facts) {
+    if (!frontEnd.saturation().isIdeal()) {
+      facts.add(new Account.Fact("Saturation", frontEnd.saturation().toString()));
+    }
+    if (!frontEnd.noise().isNone()) {
+      facts.add(new Account.Fact("Noise of the amplifier", frontEnd.noise().toString()));
+    }
   }
 
   private static void rating(String what, InputRating rating, List<Account.Fact> facts) {
