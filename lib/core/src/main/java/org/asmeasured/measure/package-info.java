@@ -33,8 +33,9 @@
  * <p><b>A reading that cannot be taken says why.</b> It is {@link
  * org.asmeasured.measure.Measured.NotTaken} with a reason: no transition, a clipped top, an edge
  * faster than the points, the mean of an envelope. Never NaN, never a number that looks like one.
- * Clipping spoils whatever rests on the values beyond the range: the extremes on that side, mean,
- * RMS, levels; it does not spoil the period.
+ * Clipping spoils what rests on an extreme that it cut off: the extreme itself, peak to peak, the
+ * levels of a transition. Mean and RMS are those of the record as it is, with its flag beside them;
+ * what clipping does to them is part of the bias. The period is not spoilt.
  *
  * <p><b>Accuracy.</b> Sums over a record are compensated: their error does not grow with its
  * length. Roots are bracketed between the knots of a waveform and found to 1e-13 of the bracket, or
