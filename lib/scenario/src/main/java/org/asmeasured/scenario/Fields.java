@@ -102,6 +102,17 @@ final class Fields {
     return child.text;
   }
 
+  /** The value that goes by a word. */
+  <T> T oneOf(String key, Map<String, T> named) {
+    Json child = typed(key, Type.STRING);
+    T value = named.get(child.text);
+    if (value == null) {
+      throw child.refused(
+          key + " = " + child.shown() + ": must be one of " + String.join(", ", named.keySet()));
+    }
+    return value;
+  }
+
   boolean flagOr(String key, boolean otherwise) {
     return has(key) ? Boolean.parseBoolean(typed(key, Type.BOOLEAN).text) : otherwise;
   }

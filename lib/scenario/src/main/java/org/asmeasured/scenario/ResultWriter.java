@@ -2,7 +2,6 @@ package org.asmeasured.scenario;
 
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.StageBias;
-import org.asmeasured.capture.Flag;
 import org.asmeasured.capture.Record;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
@@ -64,9 +63,10 @@ final class ResultWriter {
     node.put("clippedLowSamples", record.clippedLow());
     node.put("clippedHighSamples", record.clippedHigh());
     ArrayNode flags = node.putArray("flags");
-    for (Flag flag : record.flags()) {
-      flags.add(flag.toString());
-    }
+    record
+        .notes()
+        .forEach(
+            (flag, reason) -> flags.addObject().put("flag", flag.toString()).put("reason", reason));
   }
 
   private static void prediction(ObjectNode node, Prediction prediction) {

@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.asmeasured.measure.Reading;
-import org.asmeasured.measure.Readings;
 import org.asmeasured.scenario.Json.Type;
 
 /** Reads a whole scenario. */
@@ -13,36 +12,10 @@ final class ScenarioReader {
       List.of("formatVersion", "title", "signal", "setup", "readings");
   static final List<String> OPTIONAL = List.of("$schema", "notes", "seed");
 
-  static final Kinds<Reading> READINGS =
-      new Kinds<Reading>("reading")
-          .add("mean", "", f -> Readings.mean())
-          .add("rms", "", f -> Readings.rms())
-          .add("acRms", "", f -> Readings.acRms())
-          .add("minimum", "", f -> Readings.minimum())
-          .add("maximum", "", f -> Readings.maximum())
-          .add("peakToPeak", "", f -> Readings.peakToPeak())
-          .add("period", "", f -> Readings.period())
-          .add("riseTime", "lowVolts? highVolts?", ScenarioReader::riseTime);
-
   private static final int FORMAT_VERSION = 1;
   private static final int MAX_READINGS = 100;
 
   private ScenarioReader() {}
-
-  private static Reading riseTime(Fields fields) {
-    if (!fields.has("lowVolts") && !fields.has("highVolts")) {
-      return Readings.riseTime();
-    }
-    for (String key : List.of("lowVolts", "highVolts")) {
-      if (!fields.has(key)) {
-        throw fields
-            .node()
-            .refused(
-                "key \"" + key + "\", in V, is missing: the levels are given both or not at all");
-      }
-    }
-    return Readings.riseTime(fields.number("lowVolts"), fields.number("highVolts"));
-  }
 
   static Scenario read(Json root, Path folder) {
     return Fields.of(root, "scenario", REQUIRED, OPTIONAL).build(f -> scenario(f, folder));
@@ -87,7 +60,7 @@ final class ScenarioReader {
     }
     List<Reading> readings = new ArrayList<>();
     for (Json item : items) {
-      Reading reading = READINGS.read(item);
+      Reading reading = ReadingKinds.READINGS.read(item);
       if (readings.contains(reading)) {
         throw item.refused(
             "the reading \"" + reading + "\" is asked for twice: must be asked for once");

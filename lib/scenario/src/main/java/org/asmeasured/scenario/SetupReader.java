@@ -42,7 +42,8 @@ final class SetupReader {
   static final Kinds<Ensemble> ENSEMBLES =
       new Kinds<Ensemble>("ensemble")
           .add("single", "", f -> Ensemble.single())
-          .add("average", "count", f -> Ensemble.averageOf(f.whole("count")));
+          .add("average", "count", f -> Ensemble.averageOf(f.whole("count")))
+          .add("envelope", "count", f -> Ensemble.envelopeOf(f.whole("count")));
 
   static final List<String> REQUIRED = List.of("sampling");
   static final List<String> OPTIONAL = optional();
@@ -52,7 +53,14 @@ final class SetupReader {
   private static List<String> optional() {
     List<String> keys = new ArrayList<>(FrontEndReader.KEYS);
     keys.addAll(
-        List.of("vertical", "sampler", "converterNoise", "converter", "decimation", "ensemble"));
+        List.of(
+            "vertical",
+            "sampler",
+            "converterNoise",
+            "converter",
+            "decimation",
+            "trigger",
+            "ensemble"));
     return List.copyOf(keys);
   }
 
@@ -103,6 +111,9 @@ final class SetupReader {
     }
     if (fields.has("decimation")) {
       setup = setup.decimation(DECIMATIONS.read(fields.child("decimation")));
+    }
+    if (fields.has("trigger")) {
+      setup = setup.trigger(TriggerReader.read(fields.child("trigger")));
     }
     if (fields.has("ensemble")) {
       setup = setup.ensemble(ENSEMBLES.read(fields.child("ensemble")));

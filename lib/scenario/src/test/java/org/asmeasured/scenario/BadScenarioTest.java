@@ -530,8 +530,70 @@ class BadScenarioTest {
             "at /setup: key \"vertical\" is missing: a share of full scale needs to know full scale."));
   }
 
+  private static String trigger(String more) {
+    return with("\"trigger\": {\"levelVolts\": 1, " + more + "}");
+  }
+
+  private static Stream<Arguments> triggers() {
+    return Stream.of(
+        arguments(
+            with("\"trigger\": {}"),
+            "at /setup/trigger: key \"levelVolts\", in V, is missing: trigger must have it."),
+        arguments(
+            trigger("\"slope\": \"up\""),
+            "at /setup/trigger/slope: slope = \"up\": must be one of falling, rising."),
+        arguments(
+            trigger("\"path\": {\"kind\": \"hf\"}"),
+            "kind = \"hf\": path must be one of dc, ac, lowFrequencyReject, highFrequencyReject, filters."),
+        arguments(
+            trigger("\"path\": {\"kind\": \"filters\", \"lowPassHz\": -1}"),
+            "at /setup/trigger/path/lowPassHz: lowPassHz = -1.0 Hz: must be from 1.0E-6 Hz to 1.0E12 Hz."),
+        arguments(
+            trigger("\"hysteresisVolts\": -1"),
+            "at /setup/trigger/hysteresisVolts: hysteresisVolts = -1.0 V: must be from 0.0 V to 1.0E9 V."),
+        arguments(
+            trigger("\"qualifier\": {\"kind\": \"runt\", \"otherVolts\": 0.5}"),
+            "otherVolts = 0.5 V, levelVolts = 1.0 V, slope = rising: the first must be above the second."),
+        arguments(
+            trigger(
+                "\"qualifier\": {\"kind\": \"pulseWidth\", \"longerThanSeconds\": 2, \"shorterThanSeconds\": 1}"),
+            "the second must be above the first."),
+        arguments(
+            trigger("\"preTriggerShare\": 2"),
+            "at /setup/trigger/preTriggerShare: preTriggerShare = 2.0: must be from 0.0 to 1.0."),
+        arguments(
+            trigger("\"holdoffSeconds\": -1"),
+            "at /setup/trigger/holdoffSeconds: holdoffSeconds = -1.0 s: must be 0 s or from "),
+        arguments(
+            trigger("\"rearmMilliseconds\": 1"),
+            "unknown key \"rearmMilliseconds\" in trigger: it is given in s, as \"rearmSeconds\"."),
+        arguments(
+            trigger("\"resolution\": 2"),
+            "at /setup/trigger/resolution: resolution = 2.0: must be from 0.0 to 1.0."),
+        arguments(
+            trigger("\"noEvent\": {\"kind\": \"waits\", \"afterSeconds\": 0}"),
+            "at /setup/trigger/noEvent/afterSeconds: afterSeconds = 0.0 s: must be from "),
+        arguments(
+            with("\"ensemble\": {\"kind\": \"envelope\", \"count\": 0}"),
+            "at /setup/ensemble/count: count = 0: must be from 1 to 65536."));
+  }
+
   private static Stream<Arguments> readings() {
     return Stream.of(
+        arguments(
+            scenario(
+                SINE,
+                SETUP,
+                "[{\"kind\": \"reconstructed\", \"reading\": {\"kind\": \"mean\"}, \"reconstruction\": \"cubic\","
+                    + " \"factor\": 4}]"),
+            "at /readings/0/reconstruction: reconstruction = \"cubic\": must be one of none, linear, sinc."),
+        arguments(
+            scenario(
+                SINE,
+                SETUP,
+                "[{\"kind\": \"reconstructed\", \"reading\": {\"kind\": \"mean\"}, \"reconstruction\": \"sinc\","
+                    + " \"factor\": 0}]"),
+            "at /readings/0/factor: factor = 0: must be from 1 to 4096."),
         arguments(
             scenario(SINE, SETUP, "[]"),
             "at /readings: readings has 0 entries: must have from 1 to 100."),

@@ -89,8 +89,11 @@ class EveryScenarioTest {
     known.addAll(SetupReader.ENSEMBLES.names());
     known.addAll(ProbeKinds.PROBES.names());
     known.addAll(NetworkKinds.ELEMENTS.names());
+    known.addAll(TriggerReader.PATHS.names());
+    known.addAll(TriggerReader.QUALIFIERS.names());
+    known.addAll(TriggerReader.NO_EVENTS.names());
     known.addAll(NoiseKinds.SOURCES.names());
-    known.addAll(ScenarioReader.READINGS.names());
+    known.addAll(ReadingKinds.READINGS.names());
     Set<String> said = new TreeSet<>();
     Set<String> keys = new TreeSet<>();
     for (Path file : Schemas.all()) {

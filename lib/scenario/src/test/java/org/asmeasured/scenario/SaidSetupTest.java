@@ -9,9 +9,15 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.apache.commons.math3.complex.Complex;
 import org.asmeasured.acquisition.Boxcar;
+import org.asmeasured.acquisition.Ensemble;
+import org.asmeasured.acquisition.NoEvent;
 import org.asmeasured.acquisition.PeakDetect;
 import org.asmeasured.acquisition.Pick;
+import org.asmeasured.acquisition.Qualifier;
 import org.asmeasured.acquisition.RollingBoxcar;
+import org.asmeasured.acquisition.Slope;
+import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.acquisition.TriggerPath;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.Converter;
@@ -252,6 +258,32 @@ class SaidSetupTest {
             eightBits().decimation(new RollingBoxcar(3, 9))),
         arguments(eightBits("'ensemble': {'kind': 'single'}"), eightBits()),
         arguments(
+            eightBits("'ensemble': {'kind': 'envelope', 'count': 5}"),
+            eightBits().ensemble(Ensemble.envelopeOf(5))),
+        arguments("'trigger': {'levelVolts': 0.5}", IDEAL.trigger(Trigger.at(0.5))),
+        arguments(
+            "'trigger': {'levelVolts': 9, 'noEvent': {'kind': 'runsFree', 'afterSeconds': 1e-3}}",
+            IDEAL.trigger(Trigger.at(9).noEvent(NoEvent.runFreeAfter(1e-3)))),
+        arguments(
+            "'trigger': {'levelVolts': 0.5, 'path': {'kind': 'ac'}, 'slope': 'falling', 'hysteresisVolts': 0.1,"
+                + " 'qualifier': {'kind': 'pulseWidth', 'shorterThanSeconds': 1e-3}, 'preTriggerShare': 0.25,"
+                + " 'delaySeconds': 1e-6, 'holdoffSeconds': 2e-6, 'rearmSeconds': 3e-6, 'jitterSeconds': 1e-7,"
+                + " 'resolution': 0.5, 'noEvent': {'kind': 'waits', 'afterSeconds': 0.5}, 'armedSeconds': 1e-3}",
+            IDEAL.trigger(
+                Trigger.at(0.5)
+                    .path(TriggerPath.ac())
+                    .slope(Slope.FALLING)
+                    .hysteresis(0.1)
+                    .qualifier(Qualifier.shorterThan(1e-3))
+                    .preTrigger(0.25)
+                    .delay(1e-6)
+                    .holdoff(2e-6)
+                    .rearm(3e-6)
+                    .jitter(1e-7)
+                    .resolution(0.5)
+                    .noEvent(NoEvent.waitFor(0.5))
+                    .armedAt(1e-3))),
+        arguments(
             eightBits("'ensemble': {'kind': 'average', 'count': 5}"), eightBits().averaging(5)));
   }
 
@@ -305,6 +337,8 @@ class SaidSetupTest {
     Record actual = read.capture(SIGNAL, 5);
     assertArrayEquals(expected.lower(), actual.lower());
     assertArrayEquals(expected.upper(), actual.upper());
+    assertEquals(started.trigger(), read.trigger());
+    assertEquals(expected.notes(), actual.notes());
     assertEquals(expected.toString(), actual.toString());
   }
 }

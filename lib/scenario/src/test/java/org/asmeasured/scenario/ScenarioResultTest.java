@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import org.asmeasured.acquisition.NoEvent;
+import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.Bandwidth;
@@ -72,7 +74,9 @@ class ScenarioResultTest {
     assertTrue(
         beyond.at("/readings/0/measured/notTaken").asString().contains("clipped at the top"));
     assertEquals(1, value(beyond, "/readings/1/measured"), 0);
-    assertEquals("[\"clipped high\"]", beyond.at("/record/flags").toString());
+    assertEquals("clipped high", beyond.at("/record/flags/0/flag").asString());
+    assertEquals(
+        "1000 raw samples above the highest code", beyond.at("/record/flags/0/reason").asString());
     assertEquals(1000, beyond.at("/record/clippedHighSamples").asInt());
   }
 
@@ -104,6 +108,20 @@ class ScenarioResultTest {
     assertNotEquals(
         value(json, "/readings/0/measured"),
         value(json(ScenarioResult.of(usual)), "/readings/0/measured"));
+  }
+
+  /** A trigger whose event does not come leaves no record, a flag and a reason for each reading. */
+  @Test
+  void noEventIsAFlagWithItsReason() {
+    Setup never = SETUP.trigger(Trigger.at(5).noEvent(NoEvent.waitFor(1e-3)));
+    JsonNode json = json(run(Signals.sine(1, 1e3), never, Readings.mean()));
+    assertEquals(0, json.at("/record/points").asInt());
+    assertEquals("no trigger", json.at("/record/flags/0/flag").asString());
+    String reason = json.at("/record/flags/0/reason").asString();
+    assertTrue(reason.startsWith("no event within 1 ms: "), reason);
+    String why = json.at("/readings/0/measured/notTaken").asString();
+    assertTrue(why.startsWith("nothing was recorded (no trigger: "), why);
+    assertEquals(List.of(), Schemas.complaints(Schemas.RESULT, json.toString()));
   }
 
   @Test

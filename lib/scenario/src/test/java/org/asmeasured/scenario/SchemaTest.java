@@ -55,7 +55,10 @@ class SchemaTest {
     same("/$defs/probe/oneOf", ProbeKinds.PROBES);
     same("/$defs/element/oneOf", NetworkKinds.ELEMENTS);
     same("/$defs/setup/properties/sourceNoise/oneOf", NoiseKinds.SOURCES);
-    same("/$defs/reading/oneOf", ScenarioReader.READINGS);
+    same("/$defs/trigger/properties/path/oneOf", TriggerReader.PATHS);
+    same("/$defs/trigger/properties/qualifier/oneOf", TriggerReader.QUALIFIERS);
+    same("/$defs/trigger/properties/noEvent/oneOf", TriggerReader.NO_EVENTS);
+    same("/$defs/reading/oneOf", ReadingKinds.READINGS);
   }
 
   @Test
@@ -63,6 +66,8 @@ class SchemaTest {
     sameKeys("scenario", SCHEMA, ScenarioReader.REQUIRED, ScenarioReader.OPTIONAL);
     JsonNode setup = SCHEMA.at("/$defs/setup");
     sameKeys("setup", setup, SetupReader.REQUIRED, SetupReader.OPTIONAL);
+    JsonNode trigger = SCHEMA.at("/$defs/trigger");
+    sameKeys("trigger", trigger, TriggerReader.REQUIRED, TriggerReader.OPTIONAL);
     JsonNode stages = setup.get("properties");
     sameKeys("noise", stages.get("noise"), List.of(), NoiseKinds.AMPLIFIER);
     sameKeys("converterNoise", stages.get("converterNoise"), NoiseKinds.CONVERTER, List.of());
@@ -213,6 +218,8 @@ class SchemaTest {
             "a series resistance is missing",
             "loop has no loss",
             "must be from 1.0E-9 ohm to 1.0E18 ohm", // a resistor made of two
+            "the first must be above the second",
+            "the first must be below the second",
             "to be a corner of",
             "must be above lowVolts",
             "must be from 1e-12 of cornerHz",
