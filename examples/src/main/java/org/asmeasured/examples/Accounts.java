@@ -6,7 +6,6 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.StageBias;
-import org.asmeasured.capture.Flag;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.AnalogStage;
@@ -85,6 +84,9 @@ final class Accounts {
     }
     facts.add(new Account.Fact("Converter", setup.converter().toString()));
     facts.add(new Account.Fact("Stored points", setup.decimation().toString()));
+    setup
+        .trigger()
+        .ifPresent(trigger -> facts.add(new Account.Fact("Trigger", trigger.toString())));
     facts.add(new Account.Fact("Acquisitions", setup.ensemble().toString()));
     if (!setup.isRepeatable()) {
       facts.add(new Account.Fact("Seed of all that is random", Long.toString(seed)));
@@ -126,15 +128,20 @@ final class Accounts {
 
   private static List<String> flags(Setup setup, Record record) {
     List<String> sentences = new ArrayList<>();
-    for (Flag flag : record.flags()) {
-      Comparison.Range range = range(setup);
-      switch (flag) {
-        case CLIPPED_LOW ->
-            sentences.add(clipped(record.clippedLow(), "below", "begins at", range.low()));
-        case CLIPPED_HIGH ->
-            sentences.add(clipped(record.clippedHigh(), "above", "ends at", range.high()));
-      }
-    }
+    record
+        .notes()
+        .forEach(
+            (flag, reason) -> {
+              Comparison.Range range = range(setup);
+              sentences.add(
+                  switch (flag) {
+                    case CLIPPED_LOW ->
+                        clipped(record.clippedLow(), "below", "begins at", range.low());
+                    case CLIPPED_HIGH ->
+                        clipped(record.clippedHigh(), "above", "ends at", range.high());
+                    default -> capitalised(flag.toString()) + ": " + reason + ".";
+                  });
+            });
     return sentences;
   }
 
@@ -168,11 +175,11 @@ final class Accounts {
     return new Comparison(
         record.startSeconds(),
         record.rateHz(),
-        record.timeSeconds(0) - record.startSeconds(),
+        record.size() == 0 ? 0 : record.timeSeconds(0) - record.startSeconds(),
         lower,
         record.isEnvelope() ? record.upper() : lower,
         stepVolts(setup),
-        record.flags().isEmpty() ? null : range(setup),
+        record.clippedLow() + record.clippedHigh() == 0 ? null : range(setup),
         signal,
         removed(signal, setup));
   }

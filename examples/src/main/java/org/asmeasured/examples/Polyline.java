@@ -119,10 +119,16 @@ final class Polyline {
           kept.add(times[i], values[i]);
           anchor = i;
         }
-        least = Double.NEGATIVE_INFINITY;
-        greatest = Double.POSITIVE_INFINITY;
         run = times[i] - times[anchor];
         far = run > timeTolerance;
+        // A spike: no later point would miss it, because its run is too short to bound a slope.
+        if (!far && Math.abs(values[i] - values[anchor]) > valueTolerance) {
+          kept.add(times[i], values[i]);
+          anchor = i;
+          run = 0;
+        }
+        least = Double.NEGATIVE_INFINITY;
+        greatest = Double.POSITIVE_INFINITY;
       }
       if (far) {
         least = Math.max(least, (values[i] - valueTolerance - values[anchor]) / run);

@@ -25,7 +25,10 @@ final class Report {
 
   /** All files of a report, by name. */
   static Map<String, byte[]> files(Account account, String resultJson) {
-    List<Picture> pictures = new ArrayList<>(new RecordPictures(account.comparison()).all());
+    List<Picture> pictures = new ArrayList<>();
+    if (account.comparison().size() > 0) {
+      pictures.addAll(new RecordPictures(account.comparison()).all());
+    }
     int ofRecord = pictures.size();
     for (int i = 0; i < account.outcomes().size(); i++) {
       Account.Outcome outcome = account.outcomes().get(i);

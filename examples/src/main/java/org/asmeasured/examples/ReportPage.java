@@ -44,6 +44,9 @@ final class ReportPage {
     list("flags", "What the record shows", account.flags());
     list("cautions", "Cautions", account.cautions());
     element("h2", "The record");
+    if (ofRecord.isEmpty()) {
+      element("p", "Nothing was recorded.");
+    }
     ofRecord.forEach(this::figure);
     reckonings();
     setup();

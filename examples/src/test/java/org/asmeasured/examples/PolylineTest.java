@@ -41,6 +41,23 @@ class PolylineTest {
     assertEquals(0, band.upper().least());
   }
 
+  /** A spike within one column, in the middle of a line that is otherwise straight. */
+  @Test
+  void simplifyingLosesNoSpike() {
+    for (int at : new int[] {1, 2, 50, 99}) {
+      for (double volts : new double[] {-1, 1}) {
+        Polyline line = new Polyline();
+        for (int i = 0; i < 100; i++) {
+          line.addColumn(i, Math.min(0, i == at ? volts : 0), Math.max(0, i == at ? volts : 0));
+        }
+        Polyline kept = line.simplified(0.1, 0.01);
+        assertEquals(Math.min(0, volts), kept.least());
+        assertEquals(Math.max(0, volts), kept.greatest());
+        assertTrue(kept.size() < 10, () -> kept.size() + " points are left");
+      }
+    }
+  }
+
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8})
   void staysWithinTheToleranceWhenSimplified(long seed) {
