@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.StageBias;
+import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.AnalogStage;
@@ -84,14 +85,14 @@ final class Accounts {
     }
     facts.add(new Account.Fact("Converter", setup.converter().toString()));
     facts.add(new Account.Fact("Stored points", setup.decimation().toString()));
-    setup
-        .trigger()
-        .ifPresent(trigger -> facts.add(new Account.Fact("Trigger", trigger.toString())));
+    setup.trigger().ifPresent(trigger -> facts.add(new Account.Fact("Trigger", words(trigger))));
     facts.add(new Account.Fact("Acquisitions", setup.ensemble().toString()));
     if (!setup.isRepeatable()) {
       facts.add(new Account.Fact("Seed of all that is random", Long.toString(seed)));
     }
-    facts.add(new Account.Fact("Record", record.toString()));
+    facts.add(
+        new Account.Fact(
+            "Record", record.size() == 0 ? "nothing was recorded" : record.toString()));
     return facts;
   }
 
@@ -120,6 +121,11 @@ final class Accounts {
     if (rating.isStated()) {
       facts.add(new Account.Fact(what, rating.toString()));
     }
+  }
+
+  /** Without the word that the list has already said. */
+  private static String words(Trigger trigger) {
+    return trigger.toString().replaceFirst("^trigger: ", "");
   }
 
   private static String capitalised(String words) {

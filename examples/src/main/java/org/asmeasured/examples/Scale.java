@@ -11,6 +11,9 @@ import java.util.Set;
  * @param symbol prefix and unit, for instance "mV"
  */
 record Scale(int exponent, String symbol) {
+  /** A millionth of the smallest prefix: less is what a rounding left, and shown as nothing. */
+  private static final double LEAST = 1e-24;
+
   private static final String[] PREFIXES = {
     "a", "f", "p", "n", "µ", "m", "", "k", "M", "G", "T", "P"
   };
@@ -91,6 +94,9 @@ record Scale(int exponent, String symbol) {
 
   /** One value on its own, four significant digits. */
   static String text(double value, String unit) {
+    if (!unit.isEmpty() && Math.abs(value) < LEAST) {
+      return "0 " + unit;
+    }
     Scale scale = of(value, unit);
     return scale.withUnit(scale.number(value, scale.decimals(value, 4)));
   }

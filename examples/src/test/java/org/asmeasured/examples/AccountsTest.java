@@ -94,7 +94,7 @@ class AccountsTest {
     assertEquals("saturation above 800 mV", facts.get("Saturation"));
     assertEquals("sampler with jitter 1 ns", facts.get("Sampler"));
     assertEquals("converter noise of 0.001 of full scale", facts.get("Noise of the converter"));
-    assertTrue(facts.get("Trigger").contains("100 mV"), facts::toString);
+    assertTrue(facts.get("Trigger").startsWith("rising through 100 mV"), facts::toString);
     assertEquals("envelope of 4 acquisitions", facts.get("Acquisitions"));
     assertEquals("0", facts.get("Seed of all that is random"));
     assertEquals(List.of(), account.flags());
@@ -113,6 +113,8 @@ class AccountsTest {
     assertEquals(1, account.flags().size());
     String flag = account.flags().get(0);
     assertTrue(flag.startsWith("No trigger: no event within 1 ms: "), flag);
+    assertEquals("nothing was recorded", facts(account).get("Record"));
+    assertEquals("0 V", account.outcomes().get(0).truthText());
     Map<String, byte[]> files = Report.files(account, "{}");
     assertEquals(Set.of(Report.PAGE, Report.RESULT), files.keySet());
     String page = new String(files.get(Report.PAGE), StandardCharsets.UTF_8);

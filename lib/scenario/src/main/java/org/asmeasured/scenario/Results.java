@@ -7,8 +7,8 @@ import org.asmeasured.internal.Require;
  * Writes results as JSON, in the format of {@link #schema()}.
  *
  * <p>Numbers are SI units, with the unit in the key or beside the value, and read back to the same
- * double. A reading that could not be taken says why instead. The text depends on the result alone:
- * no date, no name of a machine.
+ * double. A reading that could not be taken says why instead, and a flag of the record says why it
+ * was raised. The text depends on the result alone: no date, no name of a machine.
  */
 public final class Results {
   private static final String SCHEMA = "result.schema.json";

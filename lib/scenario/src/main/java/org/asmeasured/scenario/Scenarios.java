@@ -11,11 +11,11 @@ import org.asmeasured.internal.Require;
  * Reads scenarios from JSON.
  *
  * <p>The format is that of {@link #schema()}: an object with {@code formatVersion}, {@code title},
- * {@code notes}, {@code signal}, {@code setup} and {@code readings}. Signals and stages are told
- * apart by their {@code kind}; the unit of a number is the end of its key ({@code amplitudeVolts},
- * {@code frequencyHz}, {@code ohms}, {@code farads}), always the SI unit without a prefix. The
- * reader holds more than a schema can: it also refuses repeated keys, text after the end, numbers
- * that no double can hold, and whatever a signal or a stage refuses by itself.
+ * {@code notes}, {@code seed}, {@code signal}, {@code setup} and {@code readings}. Signals and
+ * stages are told apart by their {@code kind}; the unit of a number is the end of its key ({@code
+ * amplitudeVolts}, {@code frequencyHz}, {@code ohms}, {@code farads}), always the SI unit without a
+ * prefix. The reader holds more than a schema can: it also refuses repeated keys, text after the
+ * end, numbers that no double can hold, and whatever a signal or a stage refuses by itself.
  *
  * <pre>{@code
  * {
