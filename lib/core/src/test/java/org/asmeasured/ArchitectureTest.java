@@ -193,7 +193,7 @@ class ArchitectureTest {
                     && !parametersOf(access).contains("java.util.Locale")));
   }
 
-  // ---- words for rules
+  // Words for rules.
 
   /** A call, a method reference or an access to a field; owner and names are patterns. */
   private static DescribedPredicate<JavaAccess<?>> uses(String owner, String... names) {

@@ -41,8 +41,7 @@ class ReferenceRecordTest {
     }
   }
 
-  // ---- converter
-  // ---------------------------------------------------------------------------------------------------
+  // Converter.
 
   private static double code(Converter converter, double level) {
     double[] one = {level};
@@ -167,8 +166,7 @@ class ReferenceRecordTest {
     }
   }
 
-  // ---- decimation
-  // --------------------------------------------------------------------------------------------------
+  // Decimation.
 
   @Test
   void boxcarOfASine() {
@@ -218,8 +216,7 @@ class ReferenceRecordTest {
     return gain;
   }
 
-  // ---- readings
-  // ----------------------------------------------------------------------------------------------------
+  // Readings.
 
   private static void truth(
       Reading reading, Signal signal, double span, double expected, double tolerance) {

@@ -85,7 +85,7 @@ final class Acquisition {
     return Schedule.of(
         trigger,
         trigger.pathOutput(signal, ahead),
-        RawNoise.onTriggerPath(setup),
+        RawNoise.onTriggerPath(setup, trigger),
         setup.startSeconds(),
         setup.rateHz(),
         setup.spanSeconds(),

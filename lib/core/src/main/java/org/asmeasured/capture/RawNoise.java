@@ -1,6 +1,7 @@
 package org.asmeasured.capture;
 
 import java.util.Optional;
+import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.internal.CounterRandom;
@@ -80,13 +81,13 @@ final class RawNoise {
   }
 
   /**
-   * The standard deviation of the amplifier's noise on the trigger's path, which the limit does not
-   * shape.
+   * The standard deviation of the amplifier's noise on the trigger's path: its filter shapes it in
+   * the limit's place.
    */
-  static double onTriggerPath(Setup setup) {
+  static double onTriggerPath(Setup setup, Trigger trigger) {
     FrontEnd frontEnd = setup.frontEnd();
     if (!frontEnd.bandwidth().isIdeal()) {
-      frontEnd = frontEnd.withLimit(Bandwidth.unlimited());
+      frontEnd = frontEnd.withLimit(Bandwidth.of("trigger path", trigger.path().response()));
     }
     return frontEnd
         .noise()

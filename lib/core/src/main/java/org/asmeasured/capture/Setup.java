@@ -626,12 +626,19 @@ public record Setup(
     if (startSeconds != 0) {
       words.append(" from ").append(Quantity.of(startSeconds, "s"));
     }
+    if (!sampler.isIdeal()) {
+      words.append("; ").append(sampler);
+    }
+    if (!converterNoise.isIdeal()) {
+      words.append("; ").append(converterNoise);
+    }
     words.append("; ").append(converter);
     words.append("; ").append(decimation);
     if (!ensemble.isSingle()) {
       words.append("; ").append(ensemble);
     }
     words.append("; ").append(points).append(points == 1 ? " point" : " points");
+    trigger.ifPresent(t -> words.append("; ").append(t));
     return words.toString();
   }
 }

@@ -73,8 +73,7 @@ final class Overloads {
     return v > high ? 1 : v < low ? -1 : 0;
   }
 
-  // ---- where
-  // -------------------------------------------------------------------------------------------------------
+  // Where.
 
   private void find(double from, double to) {
     double[] knots = x.knots(from, to);
@@ -142,11 +141,12 @@ final class Overloads {
     if (vp == level || !(q > p)) {
       return p;
     }
-    if (vq == level) {
+    double middle = p + (q - p) / 2;
+    // between neighbouring doubles there is nothing to find
+    if (vq == level || !(middle > p && middle < q)) {
       return q;
     }
-    return ROOTS.solve(
-        200, t -> (t >= q ? vq : t <= p ? vp : x.valueAt(t)) - level, p, q, p + (q - p) / 2);
+    return ROOTS.solve(200, t -> (t >= q ? vq : t <= p ? vp : x.valueAt(t)) - level, p, q, middle);
   }
 
   private void add(double from, double to, int side, double first, double last) {
@@ -157,8 +157,7 @@ final class Overloads {
     }
   }
 
-  // ---- what
-  // --------------------------------------------------------------------------------------------------------
+  // What.
 
   private void describe(double to) {
     if (stretches.isEmpty()) {

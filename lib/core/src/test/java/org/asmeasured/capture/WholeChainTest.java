@@ -18,6 +18,7 @@ import org.asmeasured.acquisition.Ensemble;
 import org.asmeasured.acquisition.NoEvent;
 import org.asmeasured.acquisition.PeakDetect;
 import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.acquisition.TriggerPath;
 import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.digitizer.Core;
 import org.asmeasured.digitizer.InterleavedSampler;
@@ -263,5 +264,44 @@ class WholeChainTest {
     IllegalArgumentException e =
         assertThrows(IllegalArgumentException.class, () -> setup.capture(Signals.constant(0)));
     assertTrue(e.getMessage().contains("bandwidth"), e.getMessage());
+  }
+
+  /** A jump on a level puts two knots side by side, with nothing between them to search. */
+  @Test
+  void aLevelWithinAJumpIsFound() {
+    Signal signal = Signals.square(-1, 1.5, 3.7e-5, 0.3).plus(Signals.sine(0.2, 2.2e5, 1));
+    Record record =
+        Setup.ideal(1e6, 200)
+            .startingAt(5e-7)
+            .saturation(new Saturation(-0.5, 1, 0, 1e-9))
+            .capture(signal);
+    for (int i = 0; i < record.size(); i++) {
+      double v = signal.valueAt(record.timeSeconds(i));
+      assertEquals(Math.max(-0.5, Math.min(1, v)), record.volts(i), 1e-9, "point " + i);
+    }
+  }
+
+  @Test
+  void theTriggersFilterQuietensItsNoise() {
+    Setup wide = noisy().points(64).trigger(Trigger.at(0));
+    Trigger filtered = Trigger.at(0).path(TriggerPath.highFrequencyReject());
+    double open = RawNoise.onTriggerPath(wide, wide.trigger().orElseThrow());
+    double quiet = RawNoise.onTriggerPath(wide, filtered);
+    // two poles of 200 MHz and 50 kHz: ENBW = pi/2 f1 f2/(f1 + f2)
+    double ratio = Math.sqrt(50e3 / (200e6 + 50e3));
+    assertEquals(open * ratio, quiet, 1e-3 * open * ratio);
+  }
+
+  @Test
+  void aSetupSaysAllOfItself() {
+    String words =
+        noisy()
+            .sampler(InterleavedSampler.of(1e-6, 1e-12, List.of(Core.ideal())))
+            .converterNoise(ConverterNoise.ofSteps(0.5, 8))
+            .trigger(Trigger.at(0.25))
+            .toString();
+    for (String part : new String[] {"noise", "jitter", "converter noise", "250 mV"}) {
+      assertTrue(words.contains(part), part + " in: " + words);
+    }
   }
 }
