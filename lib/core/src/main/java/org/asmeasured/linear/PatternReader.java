@@ -271,7 +271,7 @@ final class PatternReader {
    */
   private final class FirstBlock {
     private final RowList[] kept = new RowList[lists.length];
-    private final List<Slot> slots = new ArrayList<>();
+    private final Slot[] slots;
 
     /**
      * Where a mode's row pair stands at one level, and what the mode's amplitude is multiplied by
@@ -297,9 +297,11 @@ final class PatternReader {
           addPlaces(q, lasts(q, size));
         }
       }
+      List<Slot> places = new ArrayList<>();
       for (int q = 0; q < loneCluster.length; q++) {
-        addSlots(q);
+        addSlots(q, places);
       }
+      slots = places.toArray(Slot[]::new);
     }
 
     private void addPlaces(int q, int lasts) {
@@ -312,7 +314,7 @@ final class PatternReader {
     }
 
     /** Looked up once all rows have found their places. */
-    private void addSlots(int q) {
+    private void addSlots(int q, List<Slot> into) {
       double re = 1;
       double im = 0;
       for (int m = 0; m < kept.length; m++) {
@@ -320,7 +322,7 @@ final class PatternReader {
         if (at < 0) {
           return;
         }
-        slots.add(new Slot(q, kept[m], at, kept[m].indexOf(loneRows[q][1]), re, im));
+        into.add(new Slot(q, kept[m], at, kept[m].indexOf(loneRows[q][1]), re, im));
         double next = (re * loneRe[q] - im * loneIm[q]) / (m + 1);
         im = (re * loneIm[q] + im * loneRe[q]) / (m + 1);
         re = next;
@@ -336,8 +338,7 @@ final class PatternReader {
       double f = edges.beyond(d);
       double re = 0;
       double im = 0;
-      for (int i = 0; i < slots.size(); i++) {
-        Slot slot = slots.get(i);
+      for (Slot slot : slots) {
         int q = slot.q;
         boolean real = loneIm[q] == 0;
         if (slot.list == kept[0]) {

@@ -91,6 +91,12 @@ final class PieceTable {
       int offset,
       int count,
       boolean add) {
+    if (shifts == null && !add) {
+      for (int j = 0; j < count; j++) {
+        out[offset + j] = at(d + (first + j));
+      }
+      return;
+    }
     for (int j = 0; j < count; j++) {
       double samples = d + (first + j);
       double v = at(shifts == null ? samples : Math.max(0, samples + shifts[skip + j]));
