@@ -108,11 +108,17 @@ final class PatternOutput {
     return scratch;
   }
 
-  double valueAt(double hi, double lo, boolean before) {
+  /** The time since the origin, or since the start of the present period. */
+  private ExtendedTime sinceOrigin(double hi, double lo) {
     ExtendedTime t = new ExtendedTime().set(hi, lo).add(-pattern.originHi(), -pattern.originLo());
     if (pattern.isPeriodic()) {
       t.removeWhole(pattern.periodSeconds(), pattern.periodLo());
     }
+    return t;
+  }
+
+  double valueAt(double hi, double lo, boolean before) {
+    ExtendedTime t = sinceOrigin(hi, lo);
     if (t.hi() < 0 || before && t.hi() == 0 && !pattern.isPeriodic()) {
       return 0;
     }
@@ -121,7 +127,7 @@ final class PatternOutput {
       i = pattern.count() - 1;
       t.set(pattern.periodSeconds(), pattern.periodLo());
     } else {
-      i = segmentAt(pattern, t.hi(), t.lo());
+      i = pattern.segmentAt(t.hi(), t.lo());
       if (before && t.hi() == pattern.startHi(i) && t.lo() == pattern.startLo(i)) {
         i--;
       }
@@ -130,32 +136,13 @@ final class PatternOutput {
     return piece(i, pieces == null ? new Piece(modes) : null).valueAt(t.hi(), t.lo());
   }
 
-  /** The segment that holds an instant after the origin, within one period. */
-  static int segmentAt(Pattern pattern, double hi, double lo) {
-    int low = 0;
-    int high = pattern.count() - 1;
-    while (low < high) {
-      int middle = (low + high + 1) >>> 1;
-      if ((pattern.startHi(middle) - hi) + (pattern.startLo(middle) - lo) <= 0) {
-        low = middle;
-      } else {
-        high = middle - 1;
-      }
-    }
-    return low;
-  }
-
   /** The greatest rate still alive at an instant, as the frequency of a sine that turns as fast. */
   double fastestAt(double timeSeconds, double timeConstants) {
-    ExtendedTime t =
-        new ExtendedTime().set(timeSeconds, 0).add(-pattern.originHi(), -pattern.originLo());
-    if (pattern.isPeriodic()) {
-      t.removeWhole(pattern.periodSeconds(), pattern.periodLo());
-    }
+    ExtendedTime t = sinceOrigin(timeSeconds, 0);
     if (t.hi() < 0) {
       return 0;
     }
-    int i = segmentAt(pattern, t.hi(), t.lo());
+    int i = pattern.segmentAt(t.hi(), t.lo());
     double u = t.hi() - pattern.startHi(i);
     double fastest = 0;
     for (int k = pattern.termFrom(i); k < pattern.termFrom(i + 1); k++) {

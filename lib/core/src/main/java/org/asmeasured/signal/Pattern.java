@@ -199,8 +199,14 @@ public final class Pattern implements Component {
     return table.frequencyHz[k];
   }
 
-  /** The segment that holds an instant {@code hi + lo >= 0} after the origin. */
-  int segmentAt(double hi, double lo) {
+  /**
+   * The segment that holds an instant after the origin, within one period.
+   *
+   * @param hi seconds after the origin
+   * @param lo seconds left over by {@code hi}
+   * @return the last segment that starts no later; the first for an instant before the origin
+   */
+  public int segmentAt(double hi, double lo) {
     int low = 0;
     int high = count() - 1;
     while (low < high) {
