@@ -43,6 +43,10 @@ class ArchitectureTest {
           "acquisition",
           "capture",
           "measure",
+          "pulse",
+          "spectrum",
+          "characterisation",
+          "uncertainty",
           "accuracy");
 
   /**
@@ -105,9 +109,15 @@ class ArchitectureTest {
         .should()
         .dependOnClassesThat(
             not(resideInAnyPackage(
-                    ROOT + "..", "java..", "org.apache.commons.math3..", "org.ejml.."))
+                    ROOT + "..",
+                    "java..",
+                    "org.apache.commons.math3..",
+                    "org.apache.commons.statistics..",
+                    "org.ejml..",
+                    "org.jtransforms.."))
                 .and(describe("are no primitives", c -> !c.isPrimitive() && !c.isArray())))
-        .because("core depends on the JDK, Commons Math and EJML alone")
+        .because(
+            "core depends on the JDK, Commons Math, Commons Statistics, EJML and JTransforms alone")
         .check(CORE);
   }
 
