@@ -8,8 +8,13 @@ import java.util.List;
  * sine and a cosine for each pole.
  */
 final class EdgeTable {
-  private static final int PLACES = 16;
-  private static final int ORDER = 8;
+  private static final int PER_SAMPLE = 16;
+
+  /** Places, both ends included. */
+  static final int PLACES = PER_SAMPLE + 1;
+
+  /** Coefficients a polynomial. */
+  static final int ORDER = 8;
 
   /** Reach of the polynomial: half a place, to 2e-13. */
   private static final double MAX_TURN = 3;
@@ -39,7 +44,7 @@ final class EdgeTable {
       }
     }
     width = w;
-    table = new double[(PLACES + 1) * width];
+    table = new double[PLACES * width];
     for (int q = 0; q < n; q++) {
       double re = lone.get(q).re[0] / rateHz;
       double im = lone.get(q).im[0] / rateHz;
@@ -48,8 +53,8 @@ final class EdgeTable {
       if (!serves[q]) {
         continue;
       }
-      for (int u = 0; u <= PLACES; u++) {
-        double d = (double) u / PLACES;
+      for (int u = 0; u < PLACES; u++) {
+        double d = (double) u / PER_SAMPLE;
         double e = Math.exp(re * d);
         double cRe = e * Math.cos(im * d);
         double cIm = e * Math.sin(im * d);
@@ -65,32 +70,45 @@ final class EdgeTable {
     }
   }
 
-  /** Where the polynomials about the place nearest to d begin. */
-  int place(double d) {
-    return (int) (d * PLACES + 0.5) * width;
+  /** The place nearest to d. */
+  static int place(double d) {
+    return (int) (d * PER_SAMPLE + 0.5);
   }
 
   /** What is left of d beyond its place. */
-  double beyond(double d) {
-    return d - (int) (d * PLACES + 0.5) * (1.0 / PLACES);
+  static double beyond(double d, int place) {
+    return d - place * (1.0 / PER_SAMPLE);
+  }
+
+  /** Whether a pole's exponential is tabulated. */
+  boolean serves(int q) {
+    return serves[q];
+  }
+
+  /** The polynomial of a times the real part plus b times the imaginary part, about a place. */
+  void scaled(int q, int place, double a, double b, double[] into, int at) {
+    int from = place * width + offset[q];
+    for (int m = 0; m < ORDER; m++) {
+      into[at + m] = a * table[from + m] + b * table[from + ORDER + m];
+    }
   }
 
   double re(int q, int place, double f, double d) {
     if (serves[q]) {
-      return polynomial(place + offset[q], f);
+      return polynomial(table, place * width + offset[q], f);
     }
     return Math.exp(rateRe[q] * d) * Math.cos(rateIm[q] * d);
   }
 
   double im(int q, int place, double f, double d) {
     if (serves[q]) {
-      return polynomial(place + offset[q] + ORDER, f);
+      return polynomial(table, place * width + offset[q] + ORDER, f);
     }
     return Math.exp(rateRe[q] * d) * Math.sin(rateIm[q] * d);
   }
 
-  private double polynomial(int at, double f) {
-    double[] t = table;
+  /** The polynomial whose coefficients begin there. */
+  static double polynomial(double[] t, int at, double f) {
     double f2 = f * f;
     double a = Math.fma(t[at + 1], f, t[at]);
     double b = Math.fma(t[at + 3], f, t[at + 2]);

@@ -267,17 +267,40 @@ final class PatternReader {
 
   /**
    * A first block differs from one visit of its segment to the next by how late its first sample
-   * is, and no more: the same rows, with amplitudes turned by that delay.
+   * is, and no more: the same rows, with amplitudes that are functions of that delay, tabulated
+   * here.
    */
   private final class FirstBlock {
     private final RowList[] kept = new RowList[lists.length];
-    private final Slot[] slots;
+
+    /** Amplitude of row i of level 0: polynomials one after another, at each place. */
+    private final double[] amplitudes;
+
+    private final int[] rowAt;
+    private final Slot[] fast;
+    private final Slot[] derivatives;
 
     /**
-     * Where a mode's row pair stands at one level, and what the mode's amplitude is multiplied by
-     * there.
+     * Where a mode's row pair stands at one level and at level 0, and what the mode's amplitude is
+     * multiplied by there.
      */
-    private record Slot(int q, RowList list, int at, int atImaginary, double re, double im) {}
+    private record Slot(
+        int q,
+        RowList list,
+        int at,
+        int atImaginary,
+        int from,
+        int fromImaginary,
+        double re,
+        double im) {
+
+      void set(double wRe, double wIm) {
+        list.set(at, wRe * re - wIm * im);
+        if (atImaginary >= 0) {
+          list.set(atImaginary, wRe * im + wIm * re);
+        }
+      }
+    }
 
     FirstBlock() {
       for (int m = 0; m < kept.length; m++) {
@@ -297,11 +320,49 @@ final class PatternReader {
           addPlaces(q, lasts(q, size));
         }
       }
-      List<Slot> places = new ArrayList<>();
+      // looked up once all rows have found their places
+      List<Slot> ownExponentials = new ArrayList<>();
+      List<Slot> higher = new ArrayList<>();
+      int[] at = new int[2 * loneCluster.length];
+      int[] mode = new int[at.length];
+      int rows = 0;
       for (int q = 0; q < loneCluster.length; q++) {
-        addSlots(q, places);
+        int first = kept[0].indexOf(loneRows[q][0]);
+        if (first < 0) {
+          continue;
+        }
+        int second = kept[0].indexOf(loneRows[q][1]);
+        if (!edges.serves(q)) {
+          ownExponentials.add(new Slot(q, kept[0], first, second, first, second, 1, 0));
+        } else {
+          mode[rows] = 2 * q;
+          at[rows++] = first;
+          if (second >= 0) {
+            mode[rows] = 2 * q + 1;
+            at[rows++] = second;
+          }
+        }
+        addDerivatives(q, first, second, higher);
       }
-      slots = places.toArray(Slot[]::new);
+      rowAt = Arrays.copyOf(at, rows);
+      amplitudes = new double[EdgeTable.PLACES * rows * EdgeTable.ORDER];
+      for (int place = 0; place < EdgeTable.PLACES; place++) {
+        for (int i = 0; i < rows; i++) {
+          int c = loneCluster[mode[i] / 2];
+          double wRe = piece.loneRe[c];
+          double wIm = piece.loneIm[c];
+          boolean second = mode[i] % 2 == 1;
+          edges.scaled(
+              mode[i] / 2,
+              place,
+              second ? wIm : wRe,
+              second ? wRe : -wIm,
+              amplitudes,
+              (place * rows + i) * EdgeTable.ORDER);
+        }
+      }
+      fast = ownExponentials.toArray(Slot[]::new);
+      derivatives = higher.toArray(Slot[]::new);
     }
 
     private void addPlaces(int q, int lasts) {
@@ -313,16 +374,16 @@ final class PatternReader {
       }
     }
 
-    /** Looked up once all rows have found their places. */
-    private void addSlots(int q, List<Slot> into) {
-      double re = 1;
-      double im = 0;
-      for (int m = 0; m < kept.length; m++) {
+    private void addDerivatives(int q, int first, int second, List<Slot> into) {
+      double re = loneRe[q];
+      double im = loneIm[q];
+      for (int m = 1; m < kept.length; m++) {
         int at = kept[m].indexOf(loneRows[q][0]);
         if (at < 0) {
           return;
         }
-        into.add(new Slot(q, kept[m], at, kept[m].indexOf(loneRows[q][1]), re, im));
+        int atImaginary = kept[m].indexOf(loneRows[q][1]);
+        into.add(new Slot(q, kept[m], at, atImaginary, first, second, re, im));
         double next = (re * loneRe[q] - im * loneIm[q]) / (m + 1);
         im = (re * loneIm[q] + im * loneRe[q]) / (m + 1);
         re = next;
@@ -332,27 +393,25 @@ final class PatternReader {
     void prepare() {
       double d = cursor.delay;
       curved = piece.degree > 1;
-      kept[0].constant(
-          curved ? 0 : Math.fma(piece.polynomial[1], d * interval, piece.polynomial[0]));
-      int place = edges.place(d);
-      double f = edges.beyond(d);
-      double re = 0;
-      double im = 0;
-      for (Slot slot : slots) {
-        int q = slot.q;
-        boolean real = loneIm[q] == 0;
-        if (slot.list == kept[0]) {
-          double wRe = piece.loneRe[loneCluster[q]];
-          double wIm = piece.loneIm[loneCluster[q]];
-          double eRe = edges.re(q, place, f, d);
-          double eIm = real ? 0 : edges.im(q, place, f, d);
-          re = wRe * eRe - wIm * eIm;
-          im = wRe * eIm + wIm * eRe;
-        }
-        slot.list.set(slot.at, re * slot.re - im * slot.im);
-        if (!real) {
-          slot.list.set(slot.atImaginary, re * slot.im + im * slot.re);
-        }
+      RowList plain = kept[0];
+      plain.constant(curved ? 0 : Math.fma(piece.polynomial[1], d * interval, piece.polynomial[0]));
+      int place = EdgeTable.place(d);
+      double f = EdgeTable.beyond(d, place);
+      int from = place * rowAt.length * EdgeTable.ORDER;
+      for (int i = 0; i < rowAt.length; i++) {
+        plain.set(rowAt[i], EdgeTable.polynomial(amplitudes, from + i * EdgeTable.ORDER, f));
+      }
+      for (Slot slot : fast) {
+        double wRe = piece.loneRe[loneCluster[slot.q]];
+        double wIm = piece.loneIm[loneCluster[slot.q]];
+        double eRe = edges.re(slot.q, place, f, d);
+        double eIm = edges.im(slot.q, place, f, d);
+        slot.set(wRe * eRe - wIm * eIm, wRe * eIm + wIm * eRe);
+      }
+      for (Slot slot : derivatives) {
+        slot.set(
+            plain.amplitude(slot.from),
+            slot.fromImaginary < 0 ? 0 : plain.amplitude(slot.fromImaginary));
       }
       current = kept;
     }
@@ -390,8 +449,8 @@ final class PatternReader {
 
   private void firstLone() {
     double d = cursor.delay;
-    int place = edges.place(d);
-    double f = edges.beyond(d);
+    int place = EdgeTable.place(d);
+    double f = EdgeTable.beyond(d, place);
     for (int q = 0; q < loneCluster.length; q++) {
       double wRe = piece.loneRe[loneCluster[q]];
       double wIm = piece.loneIm[loneCluster[q]];

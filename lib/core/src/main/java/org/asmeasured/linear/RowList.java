@@ -30,6 +30,11 @@ final class RowList {
     return -1;
   }
 
+  /** The amplitude of a row. */
+  double amplitude(int index) {
+    return amplitudes[index];
+  }
+
   /** Changes the amplitude of a row. */
   void set(int index, double amplitude) {
     amplitudes[index] = amplitude;
