@@ -105,6 +105,60 @@ final class Kernels {
     }
   }
 
+  /**
+   * s[j] = constant + sum over i of row_i[j] p_i(x[j]), over from <= j < to: two rows with
+   * polynomials of degree 4, two rows and the constant with straight lines. In this order of the
+   * sums it becomes vector code; with a polynomial of sums of rows, or with four polynomials of
+   * degree 4, it does not.
+   */
+  static void taylor(
+      double[] high0,
+      double[] h0,
+      double[] high1,
+      double[] h1,
+      double[] low0,
+      double[] low1,
+      double[] low,
+      double[] x,
+      double[] s,
+      int from,
+      int to) {
+    double a0 = h0[0];
+    double a1 = h0[1];
+    double a2 = h0[2];
+    double a3 = h0[3];
+    double a4 = h0[4];
+    double b0 = h1[0];
+    double b1 = h1[1];
+    double b2 = h1[2];
+    double b3 = h1[3];
+    double b4 = h1[4];
+    double c0 = low[0];
+    double c1 = low[1];
+    double d0 = low[2];
+    double d1 = low[3];
+    double e0 = low[4];
+    double e1 = low[5];
+    for (int j = from; j < to; j++) {
+      double d = x[j];
+      double p = Math.fma(Math.fma(Math.fma(Math.fma(a4, d, a3), d, a2), d, a1), d, a0);
+      double q = Math.fma(Math.fma(Math.fma(Math.fma(b4, d, b3), d, b2), d, b1), d, b0);
+      double u = Math.fma(c1, d, c0);
+      double v = Math.fma(d1, d, d0);
+      double w = Math.fma(e1, d, e0);
+      s[j] =
+          Math.fma(
+              p, high0[j], Math.fma(q, high1[j], Math.fma(u, low0[j], Math.fma(v, low1[j], w))));
+    }
+  }
+
+  /** s[j] *= factor over 0 <= j < count. */
+  static void scale(double[] s, double factor, int count) {
+    for (int j = 0; j < count; j++) {
+      s[j] *= factor;
+    }
+  }
+
   /** s[j] += x[j] high[j] over from <= j < to: one step of Horner's rule. */
   static void horner(double[] high, double[] x, double[] s, int from, int to) {
     for (int j = from; j < to; j++) {

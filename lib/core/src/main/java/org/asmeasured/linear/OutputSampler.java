@@ -16,6 +16,9 @@ import org.asmeasured.signal.SampleClock;
 public final class OutputSampler {
   private static final long MOST = 1L << 53;
 
+  /** Shifts are worked on in pieces that stay in the cache. */
+  private static final int CHUNK = 2048;
+
   private final Output output;
   private final double rateHz;
   private final TonesReader[] tones;
@@ -24,7 +27,7 @@ public final class OutputSampler {
   private final ExtendedTime time = new ExtendedTime();
   private final BitSet strays = new BitSet();
   private double startSeconds;
-  private double[] shiftSamples = new double[Rows.BLOCK];
+  private final double[] shiftSamples = new double[CHUNK];
 
   OutputSampler(Output output, SampleClock clock, double maxShiftSeconds) {
     this.output = output;
@@ -110,25 +113,34 @@ public final class OutputSampler {
   public void read(long first, double[] shiftsSeconds, double[] out, int offset, int count) {
     check(first, out, offset, count);
     Objects.checkFromIndexSize(0, count, Require.present("shiftsSeconds", shiftsSeconds).length);
-    if (shiftSamples.length < count) {
-      shiftSamples = new double[count];
+    for (int done = 0; done < count; done += CHUNK) {
+      shifted(first, done, Math.min(CHUNK, count - done), shiftsSeconds, out, offset);
     }
+  }
+
+  /** Reads samples {@code first + from} on. */
+  private void shifted(
+      long first, int from, int count, double[] shiftsSeconds, double[] out, int offset) {
+    int to = from + count;
     if (output.response().isIdentity()) {
-      for (int j = 0; j < count; j++) {
+      for (int j = from; j < to; j++) {
         alone(first, j, shiftsSeconds, out, offset);
       }
       return;
     }
-    int unserved = 0;
+    double[] shifts = shiftSamples;
+    System.arraycopy(shiftsSeconds, from, shifts, 0, count);
+    Kernels.scale(shifts, rateHz, count);
+    boolean allServed = true;
     for (int j = 0; j < count; j++) {
-      double s = shiftsSeconds[j] * rateHz;
-      boolean served = Math.abs(s) <= servedSamples;
-      shiftSamples[j] = served ? s : 0;
-      unserved += served ? 0 : 1;
+      if (!(Math.abs(shifts[j]) <= servedSamples)) {
+        shifts[j] = 0;
+        allServed = false;
+      }
     }
-    sum(first, shiftSamples, out, offset, count);
-    if (unserved > 0) {
-      for (int j = 0; j < count; j++) {
+    sum(first + from, shifts, out, offset + from, count);
+    if (!allServed) {
+      for (int j = from; j < to; j++) {
         if (!(Math.abs(shiftsSeconds[j] * rateHz) <= servedSamples)) {
           alone(first, j, shiftsSeconds, out, offset);
         }
@@ -136,9 +148,9 @@ public final class OutputSampler {
     }
     for (PatternReader p : patterns) {
       strays.clear();
-      p.strays(first, shiftSamples, servedSamples, count, strays);
+      p.strays(first + from, shifts, servedSamples, count, strays);
       for (int j = strays.nextSetBit(0); j >= 0; j = strays.nextSetBit(j + 1)) {
-        alone(first, j, shiftsSeconds, out, offset);
+        alone(first, from + j, shiftsSeconds, out, offset);
       }
     }
   }

@@ -55,6 +55,7 @@ final class PatternReader {
   private final RowList[] lists;
 
   private final double[][] scratch;
+  private final TaylorRows taylor;
   private final double[] shiftBlock = new double[Rows.BLOCK];
   // Lone modes at a block after the first, and what a block multiplies them by.
   private long laterFirst = Long.MIN_VALUE;
@@ -107,6 +108,7 @@ final class PatternReader {
     tables = tables(rate);
     firsts = new FirstBlock[output.pattern.isPeriodic() ? output.pattern.count() : 0];
     lists = new RowList[shift.maxDegree + 1];
+    taylor = new TaylorRows(table.ramp);
     scratch = new double[shift.maxDegree + 1][Rows.BLOCK];
     for (int m = 0; m < lists.length; m++) {
       lists[m] = new RowList();
@@ -225,15 +227,30 @@ final class PatternReader {
 
   private void evaluate(long b, int at, int to, double[] shifts, int skipped) {
     double start = (cursor.delay + (double) b * Rows.BLOCK) * interval;
-    if (shifts == null) {
+    if (shifts == null || shift == Shift.NONE) {
       current[0].sum(scratch[0], at, to);
       if (curved) {
         Kernels.addPolynomial(piece.polynomial, start, interval, table.ramp, scratch[0], at, to);
       }
       return;
     }
-    current[0].sum(scratch[0], at, to);
     System.arraycopy(shifts, skipped, shiftBlock, at, to - at);
+    if (at < taylor.from()) {
+      levels(at, Math.min(to, taylor.from()));
+    }
+    if (to > taylor.from()) {
+      taylor.sum(shiftBlock, scratch[0], Math.max(at, taylor.from()), to);
+    }
+    if (curved) {
+      for (int j = at; j < to; j++) {
+        scratch[0][j] += piece.polynomialAt(start + (j + shifts[skipped + j - at]) * interval);
+      }
+    }
+  }
+
+  /** One pass for every derivative, each over what it lasts, and Horner's rule. */
+  private void levels(int at, int to) {
+    current[0].sum(scratch[0], at, to);
     int top = 0;
     while (top + 1 < current.length && current[top + 1].longest() > at) {
       top++;
@@ -242,11 +259,6 @@ final class PatternReader {
     for (int m = top; m > 0; m--) {
       Kernels.horner(
           scratch[m], shiftBlock, scratch[m - 1], at, Math.min(to, current[m].longest()));
-    }
-    if (curved) {
-      for (int j = at; j < to; j++) {
-        scratch[0][j] += piece.polynomialAt(start + (j + shifts[skipped + j - at]) * interval);
-      }
     }
   }
 
@@ -261,6 +273,9 @@ final class PatternReader {
     } else {
       prepareAny(b);
       current = lists;
+    }
+    if (shift != Shift.NONE) {
+      taylor.set(current);
     }
     block = b;
   }

@@ -30,6 +30,23 @@ final class RowList {
     return -1;
   }
 
+  int size() {
+    return live;
+  }
+
+  double constant() {
+    return constant;
+  }
+
+  double[] row(int index) {
+    return rows[index];
+  }
+
+  /** From this sample of the block on a row cannot be seen any more. */
+  int until(int index) {
+    return until[index];
+  }
+
   /** The amplitude of a row. */
   double amplitude(int index) {
     return amplitudes[index];
