@@ -6,6 +6,9 @@ package org.asmeasured.linear;
  * several such loops inlined into one method stop being vectorised.
  */
 final class Kernels {
+  /** How many sums of squares there are. */
+  static final int SQUARES = 512;
+
   private Kernels() {}
 
   /**
@@ -156,6 +159,17 @@ final class Kernels {
   static void scale(double[] s, double factor, int count) {
     for (int j = 0; j < count; j++) {
       s[j] *= factor;
+    }
+  }
+
+  /** sums[j] = sum of the squares of every 512th number from the j-th on, of 2048. */
+  static void squares(double[] s, double[] sums) {
+    for (int j = 0; j < SQUARES; j++) {
+      double a = s[j];
+      double b = s[j + SQUARES];
+      double c = s[j + 2 * SQUARES];
+      double d = s[j + 3 * SQUARES];
+      sums[j] = a * a + b * b + c * c + d * d;
     }
   }
 

@@ -17,7 +17,7 @@ public final class OutputSampler {
   private static final long MOST = 1L << 53;
 
   /** Shifts are worked on in pieces that stay in the cache. */
-  private static final int CHUNK = 2048;
+  private static final int CHUNK = 4 * Kernels.SQUARES;
 
   private final Output output;
   private final double rateHz;
@@ -28,6 +28,7 @@ public final class OutputSampler {
   private final BitSet strays = new BitSet();
   private double startSeconds;
   private final double[] shiftSamples = new double[CHUNK];
+  private final double[] squares = new double[Kernels.SQUARES];
 
   OutputSampler(Output output, SampleClock clock, double maxShiftSeconds) {
     this.output = output;
@@ -131,11 +132,14 @@ public final class OutputSampler {
     double[] shifts = shiftSamples;
     System.arraycopy(shiftsSeconds, from, shifts, 0, count);
     Kernels.scale(shifts, rateHz, count);
-    boolean allServed = true;
-    for (int j = 0; j < count; j++) {
-      if (!(Math.abs(shifts[j]) <= servedSamples)) {
-        shifts[j] = 0;
-        allServed = false;
+    boolean allServed = count == CHUNK && allSmall(shifts);
+    if (!allServed) {
+      allServed = true;
+      for (int j = 0; j < count; j++) {
+        if (!(Math.abs(shifts[j]) <= servedSamples)) {
+          shifts[j] = 0;
+          allServed = false;
+        }
       }
     }
     sum(first + from, shifts, out, offset + from, count);
@@ -153,6 +157,18 @@ public final class OutputSampler {
         alone(first, from + j, shiftsSeconds, out, offset);
       }
     }
+  }
+
+  /** Whether no shift of a chunk can be too large: true on good days, and soon told. */
+  private boolean allSmall(double[] shifts) {
+    Kernels.squares(shifts, squares);
+    double most = servedSamples * servedSamples;
+    for (double square : squares) {
+      if (!(square <= most)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private void alone(long first, int j, double[] shiftsSeconds, double[] out, int offset) {
