@@ -1,0 +1,2 @@
+/** Tests of a recorder and its converter. */
+package org.asmeasured.characterisation;
