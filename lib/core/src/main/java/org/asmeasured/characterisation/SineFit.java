@@ -52,6 +52,9 @@ public final class SineFit {
     FREQUENCY
   }
 
+  /** Said where a ratio to the residual is asked for. */
+  static final String NOTHING_LEFT = "the sine leaves no more than rounding does: ";
+
   private final int points;
   private final double rateHz;
   private final boolean frequencyFitted;
@@ -216,6 +219,9 @@ public final class SineFit {
     if (!solution.get().converged()) {
       return notTaken("the fit does not converge: no sine stands out of the record");
     }
+    if (solution.get().trial().amplitude() * data.unit() < Double.MIN_NORMAL) {
+      return notTaken("the sine is smaller than a number with all its digits can be");
+    }
     return new Outcome.Taken<>(
         new SineFit(values.length, rateHz, free, solution.get(), data.centre(), data.unit()));
   }
@@ -320,10 +326,12 @@ public final class SineFit {
   /**
    * Signal to noise and distortion: 20 log10 of the sine's RMS over the residual's.
    *
-   * @return dB; not taken if nothing is left over
+   * @return dB; not taken if no more than rounding is left over, 1e-14 of amplitude and offset
    */
   public Measured sinadDb() {
-    return bounded(20 * Math.log10(amplitude / Math.sqrt(2) / residual), "the ratio");
+    return SineFigures.of(this).leavesSomething()
+        ? new Measured.Value(20 * (Math.log10(amplitude / Math.sqrt(2)) - Math.log10(residual)))
+        : new Measured.NotTaken(NOTHING_LEFT + "the ratio has no bound");
   }
 
   /**
@@ -331,20 +339,18 @@ public final class SineFit {
    *
    * @param fullScaleVolts the converter's span, above 0 to 1e9 V
    * @return bits, negative where the residual is more than a converter of one code would leave; not
-   *     taken if nothing is left over
+   *     taken if no more than rounding is left over, 1e-14 of amplitude and offset
    * @throws IllegalArgumentException if the full scale is out of range
    */
   public Measured effectiveBits(double fullScaleVolts) {
     Require.positiveVolts("fullScaleVolts", fullScaleVolts);
-    return bounded(
-        Math.log(fullScaleVolts / Math.sqrt(12) / residual) / Math.log(2),
-        "the number of effective bits");
+    return SineFigures.of(this).leavesSomething()
+        ? new Measured.Value(bits(fullScaleVolts, residual))
+        : new Measured.NotTaken(NOTHING_LEFT + "the number of bits has no bound");
   }
 
-  private Measured bounded(double value, String what) {
-    return residual > 0 && Double.isFinite(value)
-        ? new Measured.Value(value)
-        : new Measured.NotTaken("nothing is left over by the sine: " + what + " has no bound");
+  static double bits(double fullScale, double residual) {
+    return (Math.log(fullScale / Math.sqrt(12)) - Math.log(residual)) / Math.log(2);
   }
 
   /**
