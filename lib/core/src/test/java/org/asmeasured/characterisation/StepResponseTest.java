@@ -175,7 +175,7 @@ class StepResponseTest {
   void saysWhyNot() {
     reason("at least 8", Record.of(0, 1, new double[7]));
     reason("no step", Record.of(0, 1, new double[8]));
-    Record early = Record.of(0, 1, new double[] {0, 1, 1, 1, 1, 1, 1, 1, 1, 1});
+    Record early = Record.of(0, 1, new double[] {0, 0, 1, 1, 1, 1, 1, 1, 1, 1});
     Outcome<StepResponse> within = StepResponse.of(List.of(early), 0.4);
     assertTrue(within.toString().contains("no transition between the first and the last 4 points"));
     Record late = Record.of(0, 1, new double[] {0, 0, 0, 0, 0, 0, 0, 0, 0, 1});
