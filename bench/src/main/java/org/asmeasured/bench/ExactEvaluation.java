@@ -47,16 +47,19 @@ public class ExactEvaluation {
   private OutputSampler jittered;
   private final double[] shifts = new double[SAMPLES];
 
-  /** The eight-pole chain. */
-  static Response chain() {
+  /** A x10 probe, five per cent off trim. */
+  static Response probe() {
     double r1c1 = 9e6 * (108e-12 / 9 * 1.05);
     double tau = 0.9e6 * (108e-12 / 9 * 1.05 + 108e-12);
-    Response probe =
-        Response.of(
-            java.util.List.of(new Complex(-1 / r1c1, 0)),
-            java.util.List.of(new Complex(-1 / tau, 0)),
-            r1c1 / tau);
-    return probe
+    return Response.of(
+        java.util.List.of(new Complex(-1 / r1c1, 0)),
+        java.util.List.of(new Complex(-1 / tau, 0)),
+        r1c1 / tau);
+  }
+
+  /** The eight-pole chain. */
+  static Response chain() {
+    return probe()
         .times(Response.highPass(10))
         .times(Response.bessel(4, 200e6))
         .times(Response.butterworth(2, 20e6));
