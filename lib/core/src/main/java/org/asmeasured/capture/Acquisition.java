@@ -15,8 +15,7 @@ final class Acquisition {
   private static final int BLOCK = 2048;
 
   private final Setup setup;
-  private final Signal signal;
-  private final long seed;
+  private final double skewSeconds;
   private final RawSource source;
   private final RawChain chain;
   private final boolean coded;
@@ -28,12 +27,16 @@ final class Acquisition {
   private double[] lowerVolts;
   private double[] upperVolts;
 
-  Acquisition(Setup setup, Signal signal, long seed) {
+  /**
+   * A capture of one channel.
+   *
+   * @param skewSeconds by how much later than the instants of the record its samples are taken
+   */
+  Acquisition(Setup setup, Signal signal, Seeds seeds, double skewSeconds) {
     this.setup = setup;
-    this.signal = signal;
-    this.seed = seed;
-    source = RawSource.of(setup, signal);
-    chain = new RawChain(setup, seed);
+    this.skewSeconds = skewSeconds;
+    source = RawSource.of(setup, signal, seeds.common());
+    chain = new RawChain(setup, seeds.own(), seeds.sampler());
     int bits = setup.converter().bits();
     coded = bits > 0;
     envelope = setup.decimation().isEnvelope();
@@ -41,11 +44,15 @@ final class Acquisition {
     storedPerLevel = Math.scalb(1.0, storedBits - bits);
   }
 
-  Record record() {
-    Schedule schedule = setup.trigger().map(this::schedule).orElse(null);
+  /**
+   * The record.
+   *
+   * @param schedule when acquisitions take place; null if at the start of the clock
+   */
+  Record record(Schedule schedule) {
     int wanted = setup.ensemble().count();
     // Where nothing is random all acquisitions are equal, and one of them stands for all.
-    boolean repeatable = setup.isRepeatable();
+    boolean repeatable = setup.isRepeatable() && schedule == null;
     int size = schedule != null ? schedule.size() : repeatable ? 1 : wanted;
     if (size == 0) {
       return Record.empty(setup, schedule);
@@ -60,7 +67,8 @@ final class Acquisition {
             step());
     allocate();
     for (int a = 0; a < size; a++) {
-      source.startAt(schedule != null ? schedule.foundAtSeconds(a) : setup.startSeconds());
+      double start = schedule != null ? schedule.foundAtSeconds(a) : setup.startSeconds();
+      source.startAt(a, start + skewSeconds);
       chain.acquisition(a);
       acquire();
       Record.Points lower = new Record.Points(lowerCodes, lowerVolts);
@@ -79,7 +87,8 @@ final class Acquisition {
         chain.clippedHigh() * times);
   }
 
-  private Schedule schedule(Trigger trigger) {
+  /** When the acquisitions take place whose trigger is fed by a signal behind a setup. */
+  static Schedule schedule(Setup setup, Trigger trigger, Signal signal, long seed) {
     FrontEnd frontEnd = setup.frontEnd();
     Response ahead = frontEnd.aheadOfAmplifier().times(frontEnd.bandwidth().response());
     return Schedule.of(
@@ -90,7 +99,8 @@ final class Acquisition {
         setup.rateHz(),
         setup.spanSeconds(),
         setup.ensemble().count(),
-        seed);
+        seed,
+        DisplacedEvents.of(setup, trigger, signal, ahead, seed));
   }
 
   private double step() {

@@ -63,6 +63,11 @@ public final class CaptureStream {
             + setup.frontEnd().saturation()
             + ": a stream has no closed form to find overloads in");
     Require.that(
+        setup.frontEnd().sourceJitter().isNone(),
+        "sourceJitter = "
+            + setup.frontEnd().sourceJitter()
+            + ": recorded samples have no edges in closed form to displace");
+    Require.that(
         setup.sampler().onTime() && setup.sampler().hasEqualResponses(),
         "sampler = " + setup.sampler() + ": the samples of a stream are taken already");
     this.setup = setup;

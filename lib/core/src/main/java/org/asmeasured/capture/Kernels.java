@@ -13,6 +13,12 @@ final class Kernels {
     }
   }
 
+  static void add(double[] terms, double[] volts, int count) {
+    for (int i = 0; i < count; i++) {
+      volts[i] += terms[i];
+    }
+  }
+
   static void levels(double[] volts, int count, double offset, double levelsPerVolt) {
     for (int i = 0; i < count; i++) {
       volts[i] = (volts[i] - offset) * levelsPerVolt;

@@ -19,8 +19,13 @@ final class RawChain {
   private long clippedHigh;
 
   RawChain(Setup setup, long seed) {
+    this(setup, seed, seed);
+  }
+
+  /** With a seed of its own for the sampler, which channels may share. */
+  RawChain(Setup setup, long seed, long samplerSeed) {
     this.setup = setup;
-    noise = new RawNoise(setup, seed);
+    noise = new RawNoise(setup, seed, samplerSeed);
     coded = setup.converter().bits() > 0;
     mismatched = !setup.sampler().isIdeal();
     shiftVolts = setup.shiftVolts();

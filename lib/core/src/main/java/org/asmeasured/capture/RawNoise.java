@@ -21,6 +21,7 @@ final class RawNoise {
 
   private final Setup setup;
   private final long seed;
+  private final long samplerSeed;
   private final Optional<NoiseProcess> amplifier;
   private final Optional<NoiseProcess> source;
   private NoiseSampler amplifierSampler;
@@ -29,9 +30,16 @@ final class RawNoise {
   private long samplerKey;
   private double[] work = {};
 
-  RawNoise(Setup setup, long seed) {
+  /**
+   * The noise of a channel.
+   *
+   * @param seed of what is the channel's own
+   * @param samplerSeed of the sampler, which channels may share
+   */
+  RawNoise(Setup setup, long seed, long samplerSeed) {
     this.setup = setup;
     this.seed = seed;
+    this.samplerSeed = samplerSeed;
     FrontEnd frontEnd = setup.frontEnd();
     amplifier =
         frontEnd
@@ -43,13 +51,13 @@ final class RawNoise {
 
   /** Begins an acquisition: all its noise depends on the seed and its number. */
   void acquisition(int number) {
-    amplifierSampler = amplifier.map(p -> p.sampler(key(AMPLIFIER, number))).orElse(null);
-    sourceSampler = source.map(p -> p.sampler(key(SOURCE, number))).orElse(null);
-    converterKey = key(CONVERTER, number);
-    samplerKey = key(SAMPLER, number);
+    amplifierSampler = amplifier.map(p -> p.sampler(key(seed, AMPLIFIER, number))).orElse(null);
+    sourceSampler = source.map(p -> p.sampler(key(seed, SOURCE, number))).orElse(null);
+    converterKey = key(seed, CONVERTER, number);
+    samplerKey = key(samplerSeed, SAMPLER, number);
   }
 
-  private long key(long stream, int number) {
+  private static long key(long seed, long stream, int number) {
     return CounterRandom.key(CounterRandom.key(seed, stream), number);
   }
 

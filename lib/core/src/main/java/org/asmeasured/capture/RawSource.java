@@ -13,11 +13,12 @@ import org.asmeasured.signal.Signal;
  */
 interface RawSource {
   /**
-   * Moves raw sample 0.
+   * Begins an acquisition.
    *
+   * @param acquisition its number
    * @param startSeconds the instant of raw sample 0
    */
-  void startAt(double startSeconds);
+  void startAt(int acquisition, double startSeconds);
 
   /**
    * Reads raw samples.
@@ -29,12 +30,25 @@ interface RawSource {
    */
   void read(long key, long first, double[] out, int count);
 
-  /** The source for a setup: a linear chain, or one whose amplifier saturates. */
-  static RawSource of(Setup setup, Signal signal) {
+  /**
+   * The source for a setup: a linear chain, one whose amplifier saturates, or one whose signal has
+   * edges that jitter.
+   *
+   * @param seed of what all channels of a capture have in common
+   */
+  static RawSource of(Setup setup, Signal signal, long seed) {
     FrontEnd frontEnd = setup.frontEnd();
     if (!frontEnd.saturation().isIdeal()) {
       return new Saturated(setup, signal);
     }
+    RawSource linear = linear(setup, signal);
+    return EdgeJitter.of(frontEnd.sourceJitter(), signal, seed)
+        .<RawSource>map(jitter -> new DisplacedSource(setup, linear, jitter))
+        .orElse(linear);
+  }
+
+  private static RawSource linear(Setup setup, Signal signal) {
+    FrontEnd frontEnd = setup.frontEnd();
     SampledOutput output =
         new SampledOutput(
             signal,
@@ -43,7 +57,7 @@ interface RawSource {
             new SampleClock(setup.startSeconds(), setup.rateHz()));
     return new RawSource() {
       @Override
-      public void startAt(double startSeconds) {
+      public void startAt(int acquisition, double startSeconds) {
         output.startAt(startSeconds);
       }
 
@@ -70,7 +84,7 @@ interface RawSource {
     }
 
     @Override
-    public void startAt(double startSeconds) {
+    public void startAt(int acquisition, double startSeconds) {
       if (output == null || signal.periodSeconds().isEmpty()) {
         double margin =
             (setup.decimation().lead() + 2) / setup.rateHz() + setup.sampler().maxShiftSeconds();

@@ -33,10 +33,12 @@ import org.asmeasured.signal.Waveform;
  *   <li>the trigger's noise: normal, of standard deviation sigma/|dy/dt|, sigma the noise at the
  *       end of the path and dy/dt the slope there at the event: first order in sigma. It is taken
  *       as independent of the noise in the record, and as making no events of its own;
- *   <li>the alignment: uniform over &plusmn;r/2 raw sample intervals.
+ *   <li>the alignment: uniform over &plusmn;r/2 raw sample intervals;
+ *   <li>where edges of the source jitter, by how much the event is late with them. Which events
+ *       there are is settled by the undisturbed signal: jitter makes none and takes none away.
  * </ul>
  *
- * The record does not know of the last three. An acquisition that runs free has none of them.
+ * The record does not know of all but the first. An acquisition that runs free has none of them.
  */
 public final class Schedule {
   /** Streams of random numbers; numbered by acquisition within each. */
@@ -103,6 +105,24 @@ public final class Schedule {
       double spanSeconds,
       int count,
       long seed) {
+    return of(trigger, path, pathNoiseVolts, startSeconds, rateHz, spanSeconds, count, seed, null);
+  }
+
+  /**
+   * As above, of a signal whose edges are displaced.
+   *
+   * @param displaced by how much events are late with them, or null
+   */
+  static Schedule of(
+      Trigger trigger,
+      Waveform path,
+      double pathNoiseVolts,
+      double startSeconds,
+      double rateHz,
+      double spanSeconds,
+      int count,
+      long seed,
+      DisplacedEvents displaced) {
     Require.present("trigger", trigger);
     Require.present("path", path);
     Require.inRange("pathNoiseVolts", pathNoiseVolts, "V", 0, 1e9);
@@ -112,6 +132,7 @@ public final class Schedule {
     Require.inRange("count", count, 1, MAX_COUNT);
     Planner planner =
         new Planner(trigger, path, pathNoiseVolts, startSeconds, rateHz, spanSeconds, count, seed);
+    planner.displaced = displaced;
     planner.plan();
     return new Schedule(planner);
   }
@@ -239,6 +260,7 @@ public final class Schedule {
     private final double[] eventLo;
     private final double[] shiftSeconds;
     private final boolean[] free;
+    private DisplacedEvents displaced;
     private TriggerEvents.Event firstEvent;
     private int size;
     private double startSeconds;
@@ -329,7 +351,16 @@ public final class Schedule {
         double periods = Math.rint(between.hi() / events.periodSeconds());
         between.addProduct(-periods, events.periodSeconds());
       }
-      return between.hi() + (event == null ? 0 : error(event));
+      double shift = between.hi();
+      if (event == null) {
+        return shift;
+      }
+      if (displaced != null) {
+        // where in the signal the event is found, and the record beside it
+        double found = reduced(startSeconds) + shift - offsetSeconds;
+        shift += displaced.lateSeconds(size, found, event);
+      }
+      return shift + error(event);
     }
 
     private double error(TriggerEvents.Event event) {

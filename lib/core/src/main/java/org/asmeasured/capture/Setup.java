@@ -20,6 +20,7 @@ import org.asmeasured.frontend.Probe;
 import org.asmeasured.frontend.SaturatedOutput;
 import org.asmeasured.frontend.Saturation;
 import org.asmeasured.frontend.Source;
+import org.asmeasured.frontend.SourceJitter;
 import org.asmeasured.frontend.SourceNoise;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.VerticalScale;
@@ -442,11 +443,24 @@ public record Setup(
   }
 
   /**
+   * This setup with a source whose edges jitter.
+   *
+   * @param value the jitter
+   * @return the setup
+   * @throws IllegalArgumentException if the amplifier saturates
+   * @throws NullPointerException if it is missing
+   */
+  public Setup sourceJitter(SourceJitter value) {
+    return frontEnd(frontEnd.withSourceJitter(value));
+  }
+
+  /**
    * This setup with an amplifier that saturates.
    *
    * @param value its levels and recovery
    * @return the setup
-   * @throws IllegalArgumentException if cores have responses of their own
+   * @throws IllegalArgumentException if cores have responses of their own, or the source's edges
+   *     jitter
    * @throws NullPointerException if it is missing
    */
   public Setup saturation(Saturation value) {
@@ -482,6 +496,7 @@ public record Setup(
   public boolean isRepeatable() {
     return frontEnd.noise().isNone()
         && frontEnd.sourceNoise().isNone()
+        && frontEnd.sourceJitter().isNone()
         && converterNoise.isIdeal()
         && sampler.maxShiftSeconds() == 0
         && trigger.isEmpty();
@@ -565,7 +580,8 @@ public record Setup(
    * @param signal the open-circuit voltage of the source
    * @return the stored points
    * @throws NullPointerException if the signal is missing
-   * @throws IllegalArgumentException if there is noise that neither bandwidth nor limit bounds
+   * @throws IllegalArgumentException if there is noise that neither bandwidth nor limit bounds, or
+   *     edges are to jitter and the signal has none, or none far enough apart
    * @throws IllegalStateException if a stage, converter or decimation of the user's own breaks its
    *     contract
    */
@@ -581,12 +597,30 @@ public record Setup(
    * @param seed any number
    * @return the stored points; none, with a flag, if the trigger's event does not come
    * @throws NullPointerException if the signal is missing
-   * @throws IllegalArgumentException if there is noise that neither bandwidth nor limit bounds
+   * @throws IllegalArgumentException if there is noise that neither bandwidth nor limit bounds, or
+   *     edges are to jitter and the signal has none, or none far enough apart
    * @throws IllegalStateException if a stage, converter or decimation of the user's own breaks its
    *     contract
    */
   public Record capture(Signal signal, long seed) {
-    return new Acquisition(this, Require.present("signal", signal), seed).record();
+    Require.present("signal", signal);
+    Schedule schedule = schedule(signal, seed).orElse(null);
+    return new Acquisition(this, signal, Seeds.of(seed), 0).record(schedule);
+  }
+
+  /**
+   * When the acquisitions of a capture take place.
+   *
+   * @param signal the open-circuit voltage of the source
+   * @param seed of the capture
+   * @return the acquisitions; empty without a trigger, when each starts at the start of the clock
+   * @throws IllegalArgumentException if there is noise that neither bandwidth nor limit bounds, or
+   *     edges are to jitter and the signal has none, or none far enough apart
+   * @throws NullPointerException if the signal is missing
+   */
+  public Optional<Schedule> schedule(Signal signal, long seed) {
+    Require.present("signal", signal);
+    return trigger.map(t -> Acquisition.schedule(this, t, signal, seed));
   }
 
   /**

@@ -17,6 +17,7 @@ import org.asmeasured.linear.Response;
  * @param saturation the levels between which the amplifier stays, ahead of its roll-off
  * @param noise of the amplifier, shaped by bandwidth and limit
  * @param sourceNoise the source's own noise, shaped by the whole chain
+ * @param sourceJitter the source's own edge jitter
  */
 public record FrontEnd(
     Loading loading,
@@ -26,7 +27,8 @@ public record FrontEnd(
     Bandwidth limit,
     Saturation saturation,
     Noise noise,
-    SourceNoise sourceNoise) {
+    SourceNoise sourceNoise,
+    SourceJitter sourceJitter) {
   private static final FrontEnd IDEAL =
       new FrontEnd(
           new Loading(0, Termination.oneMegohm()),
@@ -46,7 +48,9 @@ public record FrontEnd(
    * @param saturation the levels between which the amplifier stays, ahead of its roll-off
    * @param noise of the amplifier, shaped by bandwidth and limit
    * @param sourceNoise the source's own noise, shaped by the whole chain
-   * @throws IllegalArgumentException if the chain has more poles than a response can have
+   * @param sourceJitter the source's own edge jitter
+   * @throws IllegalArgumentException if the chain has more poles than a response can have, or the
+   *     amplifier saturates and the source's edges jitter
    * @throws NullPointerException if a value, or one of the user's own stages, is missing
    */
   public FrontEnd {
@@ -64,6 +68,14 @@ public record FrontEnd(
     Require.present("saturation", saturation);
     Require.present("noise", noise);
     Require.present("sourceNoise", sourceNoise);
+    Require.present("sourceJitter", sourceJitter);
+    Require.that(
+        sourceJitter.isNone() || saturation.isIdeal(),
+        "sourceJitter = "
+            + sourceJitter
+            + ", saturation = "
+            + saturation
+            + ": displaced edges behind an amplifier that saturates are not modelled");
     // A chain of more poles than a response can have is refused here, not at the first capture.
     product(chain(loading, own, bandwidth, limit));
   }
@@ -93,7 +105,8 @@ public record FrontEnd(
         limit,
         Saturation.none(),
         Noise.none(),
-        SourceNoise.none());
+        SourceNoise.none(),
+        SourceJitter.none());
   }
 
   /**
@@ -150,7 +163,8 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withLoading(Loading value) {
-    return new FrontEnd(value, rating, own, bandwidth, limit, saturation, noise, sourceNoise);
+    return new FrontEnd(
+        value, rating, own, bandwidth, limit, saturation, noise, sourceNoise, sourceJitter);
   }
 
   /**
@@ -220,7 +234,8 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withRating(InputRating value) {
-    return new FrontEnd(loading, value, own, bandwidth, limit, saturation, noise, sourceNoise);
+    return new FrontEnd(
+        loading, value, own, bandwidth, limit, saturation, noise, sourceNoise, sourceJitter);
   }
 
   /**
@@ -234,7 +249,8 @@ public record FrontEnd(
     Require.present("stage", stage);
     List<AnalogStage> longer = new ArrayList<>(own);
     longer.add(stage);
-    return new FrontEnd(loading, rating, longer, bandwidth, limit, saturation, noise, sourceNoise);
+    return new FrontEnd(
+        loading, rating, longer, bandwidth, limit, saturation, noise, sourceNoise, sourceJitter);
   }
 
   /**
@@ -245,7 +261,8 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withBandwidth(Bandwidth value) {
-    return new FrontEnd(loading, rating, own, value, limit, saturation, noise, sourceNoise);
+    return new FrontEnd(
+        loading, rating, own, value, limit, saturation, noise, sourceNoise, sourceJitter);
   }
 
   /**
@@ -256,7 +273,8 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withLimit(Bandwidth value) {
-    return new FrontEnd(loading, rating, own, bandwidth, value, saturation, noise, sourceNoise);
+    return new FrontEnd(
+        loading, rating, own, bandwidth, value, saturation, noise, sourceNoise, sourceJitter);
   }
 
   /**
@@ -264,10 +282,12 @@ public record FrontEnd(
    *
    * @param value its levels and recovery
    * @return another front end
+   * @throws IllegalArgumentException if it saturates and the source's edges jitter
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withSaturation(Saturation value) {
-    return new FrontEnd(loading, rating, own, bandwidth, limit, value, noise, sourceNoise);
+    return new FrontEnd(
+        loading, rating, own, bandwidth, limit, value, noise, sourceNoise, sourceJitter);
   }
 
   /**
@@ -278,7 +298,8 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withNoise(Noise value) {
-    return new FrontEnd(loading, rating, own, bandwidth, limit, saturation, value, sourceNoise);
+    return new FrontEnd(
+        loading, rating, own, bandwidth, limit, saturation, value, sourceNoise, sourceJitter);
   }
 
   /**
@@ -289,7 +310,21 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withSourceNoise(SourceNoise value) {
-    return new FrontEnd(loading, rating, own, bandwidth, limit, saturation, noise, value);
+    return new FrontEnd(
+        loading, rating, own, bandwidth, limit, saturation, noise, value, sourceJitter);
+  }
+
+  /**
+   * The front end behind a source whose edges jitter.
+   *
+   * @param value the jitter
+   * @return another front end
+   * @throws IllegalArgumentException if the amplifier saturates
+   * @throws NullPointerException if it is missing
+   */
+  public FrontEnd withSourceJitter(SourceJitter value) {
+    return new FrontEnd(
+        loading, rating, own, bandwidth, limit, saturation, noise, sourceNoise, value);
   }
 
   /**
@@ -362,6 +397,7 @@ public record FrontEnd(
     words += saturation.isIdeal() ? "" : "; " + saturation;
     words += noise.isNone() ? "" : "; " + noise;
     words += sourceNoise.isNone() ? "" : "; " + sourceNoise;
+    words += sourceJitter.isNone() ? "" : "; " + sourceJitter;
     return words.isEmpty()
         ? "ideal front end"
         : words.startsWith("; ") ? words.substring(2) : words;
