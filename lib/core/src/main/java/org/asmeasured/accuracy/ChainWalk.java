@@ -71,6 +71,10 @@ final class ChainWalk {
       sofar = sofar.sourceNoise(whole.sourceNoise());
       digital.add(new Step("source noise", fits ? sofar : null));
     }
+    if (!whole.sourceJitter().isNone()) {
+      sofar = sofar.sourceJitter(whole.sourceJitter());
+      digital.add(new Step("source jitter", fits ? sofar : null));
+    }
     if (!whole.noise().isNone()) {
       sofar = sofar.noise(whole.noise());
       digital.add(new Step("amplifier noise", fits ? sofar : null));
