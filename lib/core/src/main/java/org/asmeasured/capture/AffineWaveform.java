@@ -21,6 +21,11 @@ final class AffineWaveform implements Waveform {
   }
 
   @Override
+  public double valueAt(double hi, double lo) {
+    return waveform.valueAt(hi, lo) * gain + shiftVolts;
+  }
+
+  @Override
   public double valueBefore(double timeSeconds) {
     return waveform.valueBefore(timeSeconds) * gain + shiftVolts;
   }

@@ -10,6 +10,7 @@ import org.asmeasured.acquisition.Slope;
 import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.internal.ExtendedTime;
 import org.asmeasured.internal.Quantity;
+import org.asmeasured.signal.LevelWalk;
 import org.asmeasured.signal.Waveform;
 
 /**

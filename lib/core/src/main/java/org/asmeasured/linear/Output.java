@@ -127,13 +127,7 @@ public final class Output implements Waveform {
     return valueAt(Require.instant("timeSeconds", timeSeconds), 0);
   }
 
-  /**
-   * The value at an instant sharper than a double.
-   *
-   * @param hi seconds
-   * @param lo seconds left over by {@code hi}
-   * @return volts; at a jump, the value after it
-   */
+  @Override
   public double valueAt(double hi, double lo) {
     return response.isIdentity() ? signal.valueAt(hi, lo) : sum(hi, lo, false);
   }

@@ -300,13 +300,7 @@ public final class Signal implements Waveform {
     return valueAt(Require.instant("timeSeconds", timeSeconds), 0);
   }
 
-  /**
-   * The value at an instant sharper than a double.
-   *
-   * @param hi seconds
-   * @param lo seconds left over by {@code hi}
-   * @return volts; at a jump, the value after it
-   */
+  @Override
   public double valueAt(double hi, double lo) {
     double sum = components.get(0).valueAt(hi, lo);
     for (int i = 1; i < components.size(); i++) {

@@ -21,6 +21,17 @@ public interface Waveform {
   double valueAt(double timeSeconds);
 
   /**
+   * The value at an instant sharper than a double, where the waveform can tell it.
+   *
+   * @param hi seconds
+   * @param lo seconds left over by {@code hi}
+   * @return volts; at a jump, the value after it
+   */
+  default double valueAt(double hi, double lo) {
+    return valueAt(hi + lo);
+  }
+
+  /**
    * The limit from the left: differs from {@link #valueAt} at jumps only.
    *
    * @param timeSeconds any finite instant

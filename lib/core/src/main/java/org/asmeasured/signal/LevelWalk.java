@@ -1,4 +1,4 @@
-package org.asmeasured.capture;
+package org.asmeasured.signal;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
@@ -8,19 +8,18 @@ import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
 import org.apache.commons.math3.optim.univariate.BrentOptimizer;
 import org.apache.commons.math3.optim.univariate.SearchInterval;
 import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
-import org.asmeasured.linear.Output;
-import org.asmeasured.signal.Signal;
-import org.asmeasured.signal.Waveform;
 
 /**
  * A waveform, or its mirror image, as a walk along pieces, on each of which it rises or falls only;
  * a jump is a piece without duration. Pieces are cut at a turning point where this may lie beyond a
- * level of interest and the ends do not.
+ * level of interest and the ends do not, or at every turning point.
  *
  * <p>Instants are a knot and the time after it, so that a picosecond is told from the next at any
- * time of day.
+ * time of day. Roots are bracketed, and found to 1e-13 of their piece.
+ *
+ * <p>A walk is a working object: it belongs to one thread.
  */
-final class LevelWalk {
+public final class LevelWalk {
   private static final int MAX_PIECES = 1 << 22;
   private static final int FEW_KNOTS = 1 << 8;
   private static final double SHARE_OF_PIECE = 1e-13;
@@ -29,6 +28,9 @@ final class LevelWalk {
   private static final double JUMP = 1e-9;
   private static final double LATEST = 1e12;
   private static final int MAX_EVALUATIONS = 500;
+
+  /** How far outside its piece the turn of a parabola through three values is looked for. */
+  private static final double MARGIN_OF_TURN = 0.25;
 
   private final Waveform waveform;
   private final double sign;
@@ -40,24 +42,42 @@ final class LevelWalk {
   private double left;
   private long pieces;
 
-  /** From x0 to x1 after a knot, v0 to v1, on a stretch of the given length. */
-  record Piece(double knot, double length, double x0, double v0, double x1, double v1) {
-    boolean isJump() {
+  /**
+   * A piece, on a stretch between two knots.
+   *
+   * @param knot the instant at which the stretch begins, seconds
+   * @param length of the stretch, seconds
+   * @param x0 start of the piece, seconds after the knot
+   * @param v0 the value there, volts
+   * @param x1 end of the piece, seconds after the knot; a jump has no duration
+   * @param v1 the value there, volts
+   */
+  public record Piece(double knot, double length, double x0, double v0, double x1, double v1) {
+    /**
+     * Whether the piece has no duration.
+     *
+     * @return true for a jump
+     */
+    public boolean isJump() {
       return x0 == x1;
     }
   }
 
   /**
-   * Starts with a piece for a jump at the very start.
+   * A walk without end from an instant on, with a piece for a jump at that very instant. Knots are
+   * asked for chunk by chunk.
    *
+   * @param waveform what is walked along
    * @param sign 1, or -1 for the mirror image
-   * @param levels of interest, of the mirror image if so
+   * @param fromSeconds start
+   * @param chunkSeconds for how long knots are asked for at first, above 0 s
+   * @param levels of interest, volts; of the mirror image if so
    */
-  LevelWalk(
+  public LevelWalk(
       Waveform waveform, double sign, double fromSeconds, double chunkSeconds, double... levels) {
     this.waveform = waveform;
     this.sign = sign;
-    this.levels = levels;
+    this.levels = levels.clone();
     this.chunkSeconds = chunkSeconds;
     knots = new double[] {fromSeconds};
     left = sign * waveform.valueAt(fromSeconds);
@@ -65,18 +85,53 @@ final class LevelWalk {
     ahead.add(new Piece(fromSeconds, 0, 0, before, 0, left));
   }
 
-  /** The latest instant that was walked to. */
-  double reachedSeconds() {
+  private LevelWalk(Waveform waveform, double[] knots) {
+    this.waveform = waveform;
+    sign = 1;
+    levels = null;
+    this.knots = knots;
+    left = waveform.valueAt(knots[0]);
+  }
+
+  /**
+   * A walk over a closed span that is cut at every turning point. A jump at its start has been, one
+   * at its end is to come.
+   *
+   * @param waveform what is walked along
+   * @param fromSeconds start of the span
+   * @param toSeconds end of the span, after its start
+   * @return the walk; {@link #next} gives null at the end of the span
+   * @throws IllegalArgumentException if the waveform refuses the span: more knots than it lists
+   */
+  public static LevelWalk over(Waveform waveform, double fromSeconds, double toSeconds) {
+    return new LevelWalk(waveform, waveform.knots(fromSeconds, toSeconds));
+  }
+
+  /**
+   * The latest instant that was walked to.
+   *
+   * @return seconds
+   */
+  public double reachedSeconds() {
     return knots[knot];
   }
 
-  /** Whether the walk has been as long as it may be. */
-  boolean isExhausted() {
+  /**
+   * Whether the walk has been as long as it may be, 2<sup>22</sup> stretches.
+   *
+   * @return true if it will go no further
+   */
+  public boolean isExhausted() {
     return pieces >= MAX_PIECES;
   }
 
-  /** The next piece; null when it would begin at or after an instant, or the walk is exhausted. */
-  Piece next(double untilSeconds) {
+  /**
+   * The next piece.
+   *
+   * @param untilSeconds up to when
+   * @return null when the piece would begin at or after that instant, or the walk is exhausted
+   */
+  public Piece next(double untilSeconds) {
     while (ahead.isEmpty()) {
       if (isExhausted()) {
         return null;
@@ -84,11 +139,11 @@ final class LevelWalk {
       if (knot + 1 >= knots.length) {
         double from = knots[knot];
         double until = Math.min(untilSeconds, LATEST);
-        if (!(from < until && moreKnots(from, until))) {
+        if (levels == null || !(from < until && moreKnots(from, until))) {
           return null;
         }
       }
-      cut(knots[knot], knots[knot + 1]);
+      cut(knots[knot], knots[knot + 1], levels == null && knot + 2 == knots.length);
       knot++;
       pieces++;
     }
@@ -116,7 +171,7 @@ final class LevelWalk {
     }
   }
 
-  private void cut(double a, double b) {
+  private void cut(double a, double b, boolean last) {
     double d = b - a;
     double right = sign * waveform.valueBefore(b);
     double start = left;
@@ -125,22 +180,34 @@ final class LevelWalk {
     double greatest = Math.max(middle, Math.max(start, right));
     double least = Math.min(middle, Math.min(start, right));
     double m = d / 2;
-    if (bend < 0 && anyWithin(greatest, greatest - bend)) {
+    if (bend < 0 && mayTurn(start, bend, right) && anyWithin(greatest, greatest - bend)) {
       m = turning(a, d, GoalType.MAXIMIZE);
       middle = value(a, m);
-    } else if (bend > 0 && anyWithin(least - bend, least)) {
+    } else if (bend > 0 && mayTurn(start, bend, right) && anyWithin(least - bend, least)) {
       m = turning(a, d, GoalType.MINIMIZE);
       middle = value(a, m);
     }
     ahead.add(new Piece(a, d, 0, start, m, middle));
     ahead.add(new Piece(a, d, m, middle, d, right));
     left = sign * waveform.valueAt(b);
-    if (left != right) {
+    if (left != right && !last) {
       ahead.add(new Piece(a, d, d, right, d, left));
     }
   }
 
+  /** Whether the parabola through three values turns within the piece, or nearly so. */
+  private boolean mayTurn(double start, double bend, double right) {
+    if (levels != null) {
+      return true;
+    }
+    double vertex = 0.5 - (right - start) / (4 * bend);
+    return vertex > -MARGIN_OF_TURN && vertex < 1 + MARGIN_OF_TURN;
+  }
+
   private boolean anyWithin(double low, double high) {
+    if (levels == null) {
+      return true;
+    }
     for (double level : levels) {
       if (level >= low && level <= high) {
         return true;
@@ -159,8 +226,14 @@ final class LevelWalk {
         .getPoint();
   }
 
-  /** The time after the piece's knot at which it reaches a level between its two ends. */
-  double crossing(Piece piece, double level) {
+  /**
+   * When a piece reaches a level between its two ends.
+   *
+   * @param piece one of this walk
+   * @param level volts, from v0 to v1
+   * @return seconds after the piece's knot
+   */
+  public double crossing(Piece piece, double level) {
     if (piece.isJump() || piece.v1() == level) {
       return piece.x1();
     }
@@ -177,10 +250,14 @@ final class LevelWalk {
   }
 
   /**
-   * The slope of the waveform at a time after the piece's knot, by a parabola through three values
-   * within its stretch, exact to about 1e-8; infinite at a jump that is more than rounding.
+   * The slope of the waveform, by a parabola through three values within the piece's stretch, exact
+   * to about 1e-8.
+   *
+   * @param piece one of this walk
+   * @param x seconds after the piece's knot
+   * @return V/s, not of the mirror image; infinite at a jump that is more than rounding
    */
-  double slope(Piece piece, double x) {
+  public double slope(Piece piece, double x) {
     double d = piece.length();
     if (piece.isJump()
         && (d == 0 || Math.abs(piece.v1() - piece.v0()) > JUMP * Math.abs(piece.v1()))) {
@@ -196,14 +273,6 @@ final class LevelWalk {
   }
 
   private double value(double knot, double x) {
-    double volts;
-    if (waveform instanceof Output output) {
-      volts = output.valueAt(knot, x);
-    } else if (waveform instanceof Signal signal) {
-      volts = signal.valueAt(knot, x);
-    } else {
-      volts = waveform.valueAt(knot + x);
-    }
-    return sign * volts;
+    return sign * waveform.valueAt(knot, x);
   }
 }
