@@ -2,7 +2,6 @@ package org.asmeasured.capture;
 
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.asmeasured.acquisition.Trigger;
-import org.asmeasured.linear.Output;
 import org.asmeasured.linear.Response;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Waveform;
@@ -61,7 +60,7 @@ final class DisplacedEvents {
     double reach = LAST_BRACKET * sigma;
     Signal change = jitter.change(acquisition, atSeconds - reach, atSeconds + reach, response);
     Waveform changed = response.isIdentity() ? change : response.of(change);
-    double level = value(path, atSeconds, 0);
+    double level = path.valueAt(atSeconds, 0);
     double sign = event.slope() < 0 ? -1 : 1;
     for (double w = FIRST_BRACKET * sigma; w <= reach; w *= WIDER) {
       double low = sign * (disturbed(changed, atSeconds, -w) - level);
@@ -76,13 +75,6 @@ final class DisplacedEvents {
   }
 
   private double disturbed(Waveform changed, double atSeconds, double x) {
-    return value(path, atSeconds, x) + value(changed, atSeconds, x);
-  }
-
-  private static double value(Waveform waveform, double hi, double lo) {
-    if (waveform instanceof Output output) {
-      return output.valueAt(hi, lo);
-    }
-    return ((Signal) waveform).valueAt(hi, lo);
+    return path.valueAt(atSeconds, x) + changed.valueAt(atSeconds, x);
   }
 }

@@ -144,6 +144,54 @@ public final class Record {
   }
 
   /**
+   * The product with another record of the same points: of volts and amperes, watts. A point that
+   * was clipped in one of the two makes the product wrong to an unknown side, so clipped samples of
+   * both count as low and as high ones.
+   *
+   * @param other the other record
+   * @return the products, without codes
+   * @throws IllegalArgumentException if the two differ in start, rate, size or place of their
+   *     points; the message says in what
+   * @throws IllegalStateException if one of them is an envelope
+   * @throws NullPointerException if the other is missing
+   */
+  public Record times(Record other) {
+    Require.present("other", other);
+    equal("startSeconds", startSeconds, other.startSeconds);
+    equal("rateHz", rateHz(), other.rateHz());
+    Require.that(
+        size == other.size,
+        "size = " + size + ", of the other record " + other.size + ": must be equal");
+    equal("place within an interval", centre / factor, other.centre / other.factor);
+    double[] products = volts();
+    for (int i = 0; i < size; i++) {
+      products[i] *= other.volts(i);
+    }
+    return new Record(this, other, products);
+  }
+
+  private static void equal(String what, double here, double there) {
+    Require.that(
+        here == there, what + " = " + here + ", of the other record " + there + ": must be equal");
+  }
+
+  private Record(Record a, Record b, double[] products) {
+    startSeconds = a.startSeconds;
+    rawRateHz = a.rawRateHz;
+    factor = a.factor;
+    centre = a.centre;
+    envelope = false;
+    offsetVolts = 0;
+    stepVolts = 0;
+    size = a.size;
+    lower = new Points(null, products);
+    upper = lower;
+    clippedLow = a.clippedLow + a.clippedHigh + b.clippedLow + b.clippedHigh;
+    clippedHigh = clippedLow;
+    triggerNotes = a.triggerNotes;
+  }
+
+  /**
    * The number of stored points.
    *
    * @return 1 or more

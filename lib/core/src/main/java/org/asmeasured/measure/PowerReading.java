@@ -1,0 +1,76 @@
+package org.asmeasured.measure;
+
+import org.asmeasured.capture.Record;
+import org.asmeasured.measure.Measured.NotTaken;
+import org.asmeasured.measure.Measured.Value;
+import org.asmeasured.signal.Waveform;
+
+/** What a voltage and a current come to. */
+enum PowerReading implements PairReading {
+  MEAN_POWER("mean power", "W"),
+  ENERGY("energy", "J"),
+  APPARENT_POWER("apparent power", "VA"),
+  POWER_FACTOR("power factor", "");
+
+  private final String words;
+  private final String unit;
+
+  PowerReading(String words, String unit) {
+    this.words = words;
+    this.unit = unit;
+  }
+
+  private static final Reading MEAN = new MeanReading();
+  private static final Reading RMS = new RmsReading();
+
+  @Override
+  public String unit() {
+    return unit;
+  }
+
+  @Override
+  public Measured of(Record first, Record second) {
+    return Pairs.spoilt(words, first, second)
+        .orElseGet(
+            () ->
+                of(
+                    this == APPARENT_POWER ? 0 : MEAN.of(first.times(second)).orThrow(),
+                    RMS.of(first).orThrow(),
+                    RMS.of(second).orThrow(),
+                    first.spanSeconds()));
+  }
+
+  @Override
+  public Measured of(Waveform first, Waveform second, double fromSeconds, double toSeconds) {
+    return Pairs.taken(
+        first,
+        second,
+        fromSeconds,
+        toSeconds,
+        () ->
+            of(
+                this == APPARENT_POWER
+                    ? 0
+                    : new ProductWaveform(first, second).mean(fromSeconds, toSeconds),
+                first.rms(fromSeconds, toSeconds),
+                second.rms(fromSeconds, toSeconds),
+                toSeconds - fromSeconds));
+  }
+
+  private Measured of(double watts, double volts, double amperes, double seconds) {
+    return switch (this) {
+      case MEAN_POWER -> new Value(watts);
+      case ENERGY -> new Value(watts * seconds);
+      case APPARENT_POWER -> new Value(volts * amperes);
+      case POWER_FACTOR ->
+          volts * amperes == 0
+              ? new NotTaken("there is no apparent power to relate the mean power to")
+              : new Value(watts / (volts * amperes));
+    };
+  }
+
+  @Override
+  public String toString() {
+    return words;
+  }
+}
