@@ -139,7 +139,7 @@ public final class Prediction {
     }
   }
 
-  private static Measured difference(Measured value, Measured reference) {
+  static Measured difference(Measured value, Measured reference) {
     if (value instanceof Value minuend && reference instanceof Value subtrahend) {
       return new Value(minuend.value() - subtrahend.value());
     }

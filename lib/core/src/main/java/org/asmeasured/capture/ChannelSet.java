@@ -238,12 +238,15 @@ public final class ChannelSet {
     Schedule schedule = schedule(signals, seed).orElse(null);
     List<Record> records = new ArrayList<>();
     for (int c = 0; c < channels.size(); c++) {
-      Channel channel = channels.get(c);
-      records.add(
-          new Acquisition(channel.setup(), signals.get(c), seeds(seed, c), channel.skewSeconds())
-              .record(schedule));
+      records.add(record(c, signals.get(c), seed, schedule));
     }
     return List.copyOf(records);
+  }
+
+  private Record record(int index, Signal signal, long seed, Schedule schedule) {
+    Channel channel = channels.get(index);
+    return new Acquisition(channel.setup(), signal, seeds(seed, index), channel.skewSeconds())
+        .record(schedule);
   }
 
   private Seeds seeds(long seed, int channel) {
