@@ -118,7 +118,7 @@ public final class PairReadings {
    * @return the reading
    */
   public static PairReading meanPower() {
-    return PowerReading.MEAN_POWER;
+    return new PowerReading(PowerReading.Which.MEAN_POWER);
   }
 
   /**
@@ -127,7 +127,7 @@ public final class PairReadings {
    * @return the reading
    */
   public static PairReading energy() {
-    return PowerReading.ENERGY;
+    return new PowerReading(PowerReading.Which.ENERGY);
   }
 
   /**
@@ -136,7 +136,7 @@ public final class PairReadings {
    * @return the reading
    */
   public static PairReading apparentPower() {
-    return PowerReading.APPARENT_POWER;
+    return new PowerReading(PowerReading.Which.APPARENT_POWER);
   }
 
   /**
@@ -145,7 +145,7 @@ public final class PairReadings {
    * @return the reading
    */
   public static PairReading powerFactor() {
-    return PowerReading.POWER_FACTOR;
+    return new PowerReading(PowerReading.Which.POWER_FACTOR);
   }
 
   /**

@@ -6,35 +6,43 @@ import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.signal.Waveform;
 
 /** What a voltage and a current come to. */
-enum PowerReading implements PairReading {
-  MEAN_POWER("mean power", "W"),
-  ENERGY("energy", "J"),
-  APPARENT_POWER("apparent power", "VA"),
-  POWER_FACTOR("power factor", "");
+record PowerReading(Which which) implements PairReading {
 
-  private final String words;
-  private final String unit;
+  enum Which {
+    MEAN_POWER("mean power", "W"),
+    ENERGY("energy", "J"),
+    APPARENT_POWER("apparent power", "VA"),
+    POWER_FACTOR("power factor", "");
 
-  PowerReading(String words, String unit) {
-    this.words = words;
-    this.unit = unit;
+    private final String words;
+    private final String unit;
+
+    Which(String words, String unit) {
+      this.words = words;
+      this.unit = unit;
+    }
   }
 
   private static final Reading MEAN = new MeanReading();
   private static final Reading RMS = new RmsReading();
 
   @Override
+  public String name() {
+    return which.words;
+  }
+
+  @Override
   public String unit() {
-    return unit;
+    return which.unit;
   }
 
   @Override
   public Measured of(Record first, Record second) {
-    return Pairs.spoilt(words, first, second)
+    return Pairs.spoilt(name(), first, second)
         .orElseGet(
             () ->
                 of(
-                    this == APPARENT_POWER ? 0 : MEAN.of(first.times(second)).orThrow(),
+                    which == Which.APPARENT_POWER ? 0 : MEAN.of(first.times(second)).orThrow(),
                     RMS.of(first).orThrow(),
                     RMS.of(second).orThrow(),
                     first.spanSeconds()));
@@ -49,7 +57,7 @@ enum PowerReading implements PairReading {
         toSeconds,
         () ->
             of(
-                this == APPARENT_POWER
+                which == Which.APPARENT_POWER
                     ? 0
                     : new ProductWaveform(first, second).mean(fromSeconds, toSeconds),
                 first.rms(fromSeconds, toSeconds),
@@ -58,7 +66,7 @@ enum PowerReading implements PairReading {
   }
 
   private Measured of(double watts, double volts, double amperes, double seconds) {
-    return switch (this) {
+    return switch (which) {
       case MEAN_POWER -> new Value(watts);
       case ENERGY -> new Value(watts * seconds);
       case APPARENT_POWER -> new Value(volts * amperes);
@@ -71,6 +79,6 @@ enum PowerReading implements PairReading {
 
   @Override
   public String toString() {
-    return words;
+    return name();
   }
 }

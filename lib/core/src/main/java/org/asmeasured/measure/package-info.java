@@ -37,6 +37,10 @@
  * levels of a transition. Mean and RMS are those of the record as it is, with its flag beside them;
  * what clipping does to them is part of the bias. The period is not spoilt.
  *
+ * <p><b>Between two channels</b> a {@link org.asmeasured.measure.PairReading} is the same idea once
+ * more; those that are there stand, with their definitions, in {@link
+ * org.asmeasured.measure.PairReadings}.
+ *
  * <p><b>Accuracy.</b> Sums over a record are compensated: their error does not grow with its
  * length. Roots are bracketed between the knots of a waveform and found to 1e-13 of the bracket, or
  * to the last place of the instant.

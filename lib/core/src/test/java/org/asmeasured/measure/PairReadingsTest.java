@@ -350,7 +350,7 @@ class PairReadingsTest {
           Math.abs(read - truth) <= 4 * Math.abs(truth) / points,
           points + " points: off by " + (read - truth));
     }
-    assertFalse(reading.name().isBlank());
+    assertTrue(reading.name().matches("[a-z ]+"), reading.name());
     assertFalse(reading.toString().contains("@"));
     assertTrue(List.of("V", "s", "rad", "W", "J", "VA", "").contains(reading.unit()));
   }
@@ -419,6 +419,8 @@ class PairReadingsTest {
     assertNotEquals(PairReadings.delay(), PairReadings.skew());
     assertEquals(PairReadings.skew(), PairReadings.skew());
     assertEquals(PairReadings.ofProduct(Readings.mean()), PairReadings.ofProduct(Readings.mean()));
+    assertEquals(PairReadings.energy(), PairReadings.energy());
+    assertEquals("energy", PairReadings.energy().name());
     assertEquals("maximum of the product", PairReadings.ofProduct(Readings.maximum()).name());
     assertEquals(
         "delay from rising edges at 1 V to falling edges at 2 V",
