@@ -22,6 +22,7 @@ final class FrontEndReader {
           "sourceOhms",
           "sourceFarads",
           "sourceNoise",
+          "sourceJitter",
           "probe",
           "termination",
           "inputRating",
@@ -69,6 +70,9 @@ final class FrontEndReader {
     }
     if (fields.has("sourceNoise")) {
       frontEnd = frontEnd.withSourceNoise(NoiseKinds.SOURCES.read(fields.child("sourceNoise")));
+    }
+    if (fields.has("sourceJitter")) {
+      frontEnd = frontEnd.withSourceJitter(NoiseKinds.jitter(fields.child("sourceJitter")));
     }
     return frontEnd;
   }

@@ -15,6 +15,8 @@ final class Keys {
           Map.entry("voltsPerRootHz", "V/sqrt(Hz)"),
           Map.entry("voltsPerDivision", "V"),
           Map.entry("voltsPerSecond", "V/s"),
+          Map.entry("voltsPerAmpere", "V/A"),
+          Map.entry("eventsPerSecond", "Hz"),
           Map.entry("radiansPerSecond", "rad/s"),
           Map.entry("voltsPerUnit", "V"),
           Map.entry("secondsPerUnit", "s"),

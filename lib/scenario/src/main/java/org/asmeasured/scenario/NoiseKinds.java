@@ -3,6 +3,7 @@ package org.asmeasured.scenario;
 import java.util.List;
 import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.frontend.Noise;
+import org.asmeasured.frontend.SourceJitter;
 import org.asmeasured.frontend.SourceNoise;
 
 /** The noise that a scenario can say: of the source, of the amplifier, of the converter. */
@@ -22,7 +23,15 @@ final class NoiseKinds {
       List.of("densityVoltsPerRootHz", "cornerHz", "lowestHz", "shareOfFullScale");
   static final List<String> CONVERTER = List.of("rmsOfFullScale");
 
+  static final List<String> JITTER = List.of("rmsSeconds");
+  static final List<String> JITTER_OPTIONAL = List.of("device");
+
   private NoiseKinds() {}
+
+  static SourceJitter jitter(Json node) {
+    return Fields.of(node, "source jitter", JITTER, JITTER_OPTIONAL)
+        .build(f -> new SourceJitter(f.number("rmsSeconds"), f.wholeOr("device", 0)));
+  }
 
   static Noise amplifier(Json node) {
     return Fields.of(node, "noise", List.of(), AMPLIFIER)

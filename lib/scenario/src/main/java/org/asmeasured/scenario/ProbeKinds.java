@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import org.asmeasured.frontend.ActiveProbe;
 import org.asmeasured.frontend.Bandwidth;
+import org.asmeasured.frontend.CurrentProbe;
 import org.asmeasured.frontend.GroundLead;
 import org.asmeasured.frontend.InputRating;
 import org.asmeasured.frontend.NetworkProbe;
@@ -37,6 +38,10 @@ final class ProbeKinds {
               "active",
               "inputOhms inputFarads attenuation? outputOhms? madeForOhms?" + COMMON,
               ProbeKinds::active)
+          .add(
+              "current",
+              "voltsPerAmpere bandwidth? rating?",
+              f -> new CurrentProbe(f.number("voltsPerAmpere"), bandwidth(f), rating(f, "rating")))
           .add(
               "network",
               "words elements attenuation" + COMMON,

@@ -1,7 +1,10 @@
 package org.asmeasured.scenario;
 
+import java.util.List;
+import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.StageBias;
+import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
@@ -45,6 +48,10 @@ final class ResultWriter {
       prediction(readings.addObject(), prediction);
     }
     strings(root.putArray("cautions"), result.cautions());
+    result.scenario().channels().ifPresent(channels -> channels(root, channels, result));
+    if (!result.scenario().rareEvents().isEmpty()) {
+      rareEvents(root, result);
+    }
     return MAPPER.writer().with(LAYOUT).writeValueAsString(root) + "\n";
   }
 
@@ -73,15 +80,65 @@ final class ResultWriter {
     node.put("name", prediction.reading().name());
     node.put("description", prediction.reading().toString());
     node.put("unit", prediction.reading().unit());
-    measured(node.putObject("truth"), prediction.truth());
-    measured(node.putObject("measured"), prediction.measured());
-    measured(node.putObject("bias"), prediction.bias());
+    values(
+        node, prediction.truth(), prediction.measured(), prediction.bias(), prediction.byStage());
+  }
+
+  private static void values(
+      ObjectNode node, Measured truth, Measured read, Measured bias, List<StageBias> byStage) {
+    measured(node.putObject("truth"), truth);
+    measured(node.putObject("measured"), read);
+    measured(node.putObject("bias"), bias);
     ArrayNode stages = node.putArray("byStageInOrder");
-    for (StageBias stage : prediction.byStage()) {
+    for (StageBias stage : byStage) {
       ObjectNode row = stages.addObject();
       row.put("stage", stage.stage());
       measured(row.putObject("reading"), stage.reading());
       measured(row.putObject("bias"), stage.bias());
+    }
+  }
+
+  private static void channels(ObjectNode root, FurtherChannels channels, ScenarioResult result) {
+    root.put("channelName", channels.set().channels().get(0).name());
+    ArrayNode further = root.putArray("furtherChannels");
+    for (int c = 1; c < channels.signals().size(); c++) {
+      Channel channel = channels.set().channels().get(c);
+      ObjectNode node = further.addObject();
+      node.put("name", channel.name());
+      node.put("signal", channels.signals().get(c).toString());
+      node.put("setup", channel.setup().toString());
+      node.put("skewSeconds", channel.skewSeconds());
+      record(node.putObject("record"), result.furtherRecords().get(c - 1));
+    }
+    ArrayNode pairs = root.putArray("pairReadings");
+    for (PairPrediction p : result.pairPredictions()) {
+      ObjectNode node = pairs.addObject();
+      node.put("first", p.first());
+      node.put("second", p.second());
+      node.put("name", p.reading().name());
+      node.put("description", p.reading().toString());
+      node.put("unit", p.reading().unit());
+      values(node, p.truth(), p.measured(), p.bias(), p.byStage());
+    }
+  }
+
+  private static void rareEvents(ObjectNode root, ScenarioResult result) {
+    result
+        .liveTime()
+        .ifPresent(
+            live -> {
+              ObjectNode node = root.putObject("liveTime");
+              node.put("recordedSeconds", live.spanSeconds());
+              node.put("deadSeconds", live.deadSeconds());
+              node.put("share", live.share());
+              node.put("acquisitionsPerSecond", live.rateHz());
+            });
+    ArrayNode events = root.putArray("rareEvents");
+    for (RareEvent event : result.scenario().rareEvents()) {
+      ObjectNode node = events.addObject();
+      node.put("eventsPerSecond", event.eventsPerSecond());
+      node.put("observedSeconds", event.observedSeconds());
+      measured(node.putObject("chance"), event.chance(result.liveTime()));
     }
   }
 

@@ -1,6 +1,7 @@
 package org.asmeasured.scenario;
 
 import java.util.List;
+import java.util.Optional;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
@@ -19,6 +20,9 @@ import org.asmeasured.signal.Signal;
  * @param readings what is read from the record, in order; at least one
  * @param seed from which all that is random follows: noise, jitter, when the trigger is armed; any
  *     number here, 0 to 2<sup>53</sup> - 1 in a file
+ * @param channels all channels, if there are several; signal, setup and readings are those of the
+ *     first of them
+ * @param rareEvents the chance of seeing these is asked for; may be empty
  */
 public record Scenario(
     String title,
@@ -26,7 +30,9 @@ public record Scenario(
     Signal signal,
     Setup setup,
     List<Reading> readings,
-    long seed) {
+    long seed,
+    Optional<FurtherChannels> channels,
+    List<RareEvent> rareEvents) {
   /** The seed of a scenario that states none. */
   public static final long USUAL_SEED = 0;
 
@@ -47,7 +53,7 @@ public record Scenario(
   }
 
   /**
-   * Checks and copies.
+   * A scenario of one channel.
    *
    * @param title not blank
    * @param notes may be empty
@@ -58,6 +64,31 @@ public record Scenario(
    * @throws NullPointerException if anything is null
    * @throws IllegalArgumentException if the title is blank or there is no reading
    */
+  public Scenario(
+      String title,
+      List<String> notes,
+      Signal signal,
+      Setup setup,
+      List<Reading> readings,
+      long seed) {
+    this(title, notes, signal, setup, readings, seed, Optional.empty(), List.of());
+  }
+
+  /**
+   * Checks and copies.
+   *
+   * @param title not blank
+   * @param notes may be empty
+   * @param signal in volts over seconds
+   * @param setup how it is captured
+   * @param readings at least one
+   * @param seed any number
+   * @param channels all channels, if there are several
+   * @param rareEvents may be empty
+   * @throws NullPointerException if anything is null
+   * @throws IllegalArgumentException if the title is blank, there is no reading, or the first of
+   *     the channels has another signal or setup than the scenario
+   */
   public Scenario {
     Require.present("title", title);
     notes = List.copyOf(Require.present("notes", notes));
@@ -65,6 +96,14 @@ public record Scenario(
     Require.present("setup", setup);
     readings = List.copyOf(Require.present("readings", readings));
     Require.that(!title.isBlank(), "title is blank: must have at least one character that shows");
+    Require.present("channels", channels);
+    if (channels.isPresent()) {
+      Require.that(
+          channels.get().signals().get(0) == signal
+              && channels.get().set().channels().get(0).setup().equals(setup),
+          "channels: the first of them must have the scenario's own signal and setup");
+    }
+    rareEvents = List.copyOf(Require.present("rareEvents", rareEvents));
     Require.that(!readings.isEmpty(), "readings = []: must name at least one reading");
   }
 }

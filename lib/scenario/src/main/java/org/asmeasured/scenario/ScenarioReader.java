@@ -3,19 +3,29 @@ package org.asmeasured.scenario;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.asmeasured.capture.Setup;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.scenario.Json.Type;
+import org.asmeasured.signal.Signal;
 
 /** Reads a whole scenario. */
 final class ScenarioReader {
   static final List<String> REQUIRED =
       List.of("formatVersion", "title", "signal", "setup", "readings");
-  static final List<String> OPTIONAL = List.of("$schema", "notes", "seed");
+  static final List<String> OPTIONAL = optional();
+  static final List<String> RARE_EVENT = List.of("eventsPerSecond", "observedSeconds");
 
   private static final int FORMAT_VERSION = 1;
   private static final int MAX_READINGS = 100;
+  private static final int MAX_RARE_EVENTS = 100;
 
   private ScenarioReader() {}
+
+  private static List<String> optional() {
+    List<String> keys = new ArrayList<>(List.of("$schema", "notes", "seed", "rareEvents"));
+    keys.addAll(ChannelsReader.KEYS);
+    return List.copyOf(keys);
+  }
 
   static Scenario read(Json root, Path folder) {
     return Fields.of(root, "scenario", REQUIRED, OPTIONAL).build(f -> scenario(f, folder));
@@ -29,13 +39,49 @@ final class ScenarioReader {
     if (fields.has("$schema")) {
       fields.text("$schema");
     }
+    String title = fields.text("title");
+    List<String> notes = fields.has("notes") ? notes(fields) : List.of();
+    Kinds<Signal> kinds = SignalKinds.in(folder);
+    Signal signal = kinds.read(fields.child("signal"));
+    Setup setup = SetupReader.read(fields.child("setup"));
     return new Scenario(
-        fields.text("title"),
-        fields.has("notes") ? notes(fields) : List.of(),
-        SignalKinds.in(folder).read(fields.child("signal")),
-        SetupReader.read(fields.child("setup")),
+        title,
+        notes,
+        signal,
+        setup,
         readings(fields),
-        fields.has("seed") ? fields.seed("seed") : Scenario.USUAL_SEED);
+        fields.has("seed") ? fields.seed("seed") : Scenario.USUAL_SEED,
+        ChannelsReader.read(fields, kinds, signal, setup),
+        rareEvents(fields, setup));
+  }
+
+  private static List<RareEvent> rareEvents(Fields fields, Setup setup) {
+    List<RareEvent> events = new ArrayList<>();
+    if (!fields.has("rareEvents")) {
+      return events;
+    }
+    List<Json> items = fields.list("rareEvents");
+    if (items.isEmpty() || items.size() > MAX_RARE_EVENTS) {
+      throw fields
+          .child("rareEvents")
+          .refused(
+              "rareEvents has "
+                  + items.size()
+                  + " entries: must have from 1 to "
+                  + MAX_RARE_EVENTS);
+    }
+    for (Json item : items) {
+      events.add(
+          Fields.of(item, "a rare event", RARE_EVENT, List.of())
+              .build(f -> new RareEvent(f.number("eventsPerSecond"), f.number("observedSeconds"))));
+    }
+    if (setup.trigger().isEmpty()) {
+      throw fields
+          .child("rareEvents")
+          .refused(
+              "key \"trigger\" is missing in setup: how often a record is taken follows from the trigger");
+    }
+    return events;
   }
 
   private static List<String> notes(Fields fields) {

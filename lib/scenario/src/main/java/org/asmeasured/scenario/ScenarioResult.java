@@ -2,12 +2,19 @@ package org.asmeasured.scenario;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Supplier;
 import org.asmeasured.accuracy.Caution;
+import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
+import org.asmeasured.acquisition.LiveTime;
+import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
+import org.asmeasured.capture.Schedule;
+import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.signal.Signal;
 
 /**
  * What a scenario comes to: the record, a prediction for each reading, and the cautions that belong
@@ -21,9 +28,35 @@ import org.asmeasured.measure.Reading;
  * @param predictions one for each reading of the scenario, in its order
  * @param cautions sentences for whoever would do this at a bench; empty where there is nothing to
  *     warn of
+ * @param furtherRecords what the channels after the first capture, in their order
+ * @param pairPredictions one for each reading between channels, in their order
+ * @param liveTime how much of the time is recorded; empty where no rare events are asked for, or
+ *     nothing is known of it
  */
 public record ScenarioResult(
-    Scenario scenario, Record record, List<Prediction> predictions, List<String> cautions) {
+    Scenario scenario,
+    Record record,
+    List<Prediction> predictions,
+    List<String> cautions,
+    List<Record> furtherRecords,
+    List<PairPrediction> pairPredictions,
+    Optional<LiveTime> liveTime) {
+
+  /**
+   * A result of one channel, without rare events.
+   *
+   * @param scenario what was asked
+   * @param record what is captured
+   * @param predictions one for each reading
+   * @param cautions may be empty
+   * @throws NullPointerException if anything is null
+   * @throws IllegalArgumentException if there is not one prediction for each reading, or there are
+   *     several channels
+   */
+  public ScenarioResult(
+      Scenario scenario, Record record, List<Prediction> predictions, List<String> cautions) {
+    this(scenario, record, predictions, cautions, List.of(), List.of(), Optional.empty());
+  }
 
   /**
    * Copies the lists.
@@ -32,8 +65,12 @@ public record ScenarioResult(
    * @param record what is captured
    * @param predictions one for each reading
    * @param cautions may be empty
+   * @param furtherRecords one for each channel after the first
+   * @param pairPredictions one for each reading between channels
+   * @param liveTime how much of the time is recorded
    * @throws NullPointerException if anything is null
-   * @throws IllegalArgumentException if there is not one prediction for each reading
+   * @throws IllegalArgumentException if there is not one prediction for each reading, or one record
+   *     for each channel
    */
   public ScenarioResult {
     Require.present("scenario", scenario);
@@ -47,6 +84,17 @@ public record ScenarioResult(
             + " entries: must have one for each of the "
             + scenario.readings().size()
             + " readings");
+    furtherRecords = List.copyOf(Require.present("furtherRecords", furtherRecords));
+    pairPredictions = List.copyOf(Require.present("pairPredictions", pairPredictions));
+    Require.present("liveTime", liveTime);
+    int further = scenario.channels().map(c -> c.signals().size() - 1).orElse(0);
+    Require.that(
+        furtherRecords.size() == further,
+        "furtherRecords has " + furtherRecords.size() + " entries: must have " + further);
+    int pairs = scenario.channels().map(c -> c.readings().size()).orElse(0);
+    Require.that(
+        pairPredictions.size() == pairs,
+        "pairPredictions has " + pairPredictions.size() + " entries: must have " + pairs);
   }
 
   /**
@@ -64,14 +112,60 @@ public record ScenarioResult(
             scenario, "record", () -> scenario.setup().capture(scenario.signal(), scenario.seed()));
     List<Prediction> predictions = predictions(scenario);
     List<String> cautions =
-        attempt(
+        new ArrayList<>(cautions(scenario, "", scenario.signal(), scenario.setup()));
+    List<Record> further = List.of();
+    List<PairPrediction> pairs = new ArrayList<>();
+    if (scenario.channels().isPresent()) {
+      FurtherChannels channels = scenario.channels().get();
+      List<Record> all =
+          attempt(
+              scenario,
+              "records",
+              () -> channels.set().capture(channels.signals(), scenario.seed()));
+      further = all.subList(1, all.size());
+      for (int c = 1; c < all.size(); c++) {
+        Channel channel = channels.set().channels().get(c);
+        cautions.addAll(
+            cautions(scenario, channel.name() + ": ", channels.signals().get(c), channel.setup()));
+      }
+      for (FurtherChannels.Question q : channels.readings()) {
+        pairs.addAll(
+            attempt(
+                scenario,
+                "reading \"" + q.reading() + "\"",
+                () ->
+                    PairPrediction.of(
+                        List.of(q.reading()),
+                        q.first(),
+                        q.second(),
+                        channels.signals(),
+                        channels.set(),
+                        scenario.seed())));
+      }
+    }
+    return new ScenarioResult(
+        scenario, record, predictions, cautions, further, pairs, liveTime(scenario));
+  }
+
+  private static List<String> cautions(
+      Scenario scenario, String before, Signal signal, Setup setup) {
+    return attempt(
+        scenario,
+        "cautions",
+        () -> Caution.of(signal, setup).stream().map(c -> before + c.words()).toList());
+  }
+
+  private static Optional<LiveTime> liveTime(Scenario scenario) {
+    return scenario.rareEvents().isEmpty()
+        ? Optional.empty()
+        : attempt(
             scenario,
-            "cautions",
+            "live time",
             () ->
-                Caution.of(scenario.signal(), scenario.setup()).stream()
-                    .map(Caution::words)
-                    .toList());
-    return new ScenarioResult(scenario, record, predictions, cautions);
+                scenario
+                    .setup()
+                    .schedule(scenario.signal(), scenario.seed())
+                    .flatMap(Schedule::liveTime));
   }
 
   private static List<Prediction> predictions(Scenario scenario) {

@@ -69,6 +69,25 @@ final class SetupReader {
     return Require.inRange("storedBits", fields.whole("storedBits"), 1, Converter.MAX_BITS);
   }
 
+  /** What a channel beside the first one has of its own. */
+  static final List<String> FURTHER = further();
+
+  private static List<String> further() {
+    List<String> keys = new ArrayList<>(FrontEndReader.KEYS);
+    keys.addAll(List.of("vertical", "converterNoise", "converter"));
+    return List.copyOf(keys);
+  }
+
+  /** The setup of a channel beside the first one: clock, sampler, decimation, ensemble are its. */
+  static Setup further(Json node, Setup first) {
+    Setup common =
+        Setup.ideal(first.rateHz(), first.points())
+            .startingAt(first.startSeconds())
+            .sampler(first.sampler());
+    return Fields.of(node, "setup", List.of(), FURTHER)
+        .build(f -> own(common, f).decimation(first.decimation()).ensemble(first.ensemble()));
+  }
+
   static Setup read(Json node) {
     return Fields.of(node, "setup", REQUIRED, OPTIONAL).build(SetupReader::setup);
   }
@@ -85,12 +104,27 @@ final class SetupReader {
             f ->
                 Setup.ideal(f.number("rateHz"), f.whole("points"))
                     .startingAt(f.numberOr("startSeconds", 0)));
-    setup = setup.frontEnd(FrontEndReader.read(fields));
-    if (fields.has("vertical")) {
-      setup = setup.vertical(vertical(fields.child("vertical")));
-    }
     if (fields.has("sampler")) {
       setup = setup.sampler(SamplerReader.read(fields.child("sampler")));
+    }
+    setup = own(setup, fields);
+    if (fields.has("decimation")) {
+      setup = setup.decimation(DECIMATIONS.read(fields.child("decimation")));
+    }
+    if (fields.has("trigger")) {
+      setup = setup.trigger(TriggerReader.read(fields.child("trigger")));
+    }
+    if (fields.has("ensemble")) {
+      setup = setup.ensemble(ENSEMBLES.read(fields.child("ensemble")));
+    }
+    return setup;
+  }
+
+  /** What each channel has of its own. */
+  private static Setup own(Setup common, Fields fields) {
+    Setup setup = common.frontEnd(FrontEndReader.read(fields));
+    if (fields.has("vertical")) {
+      setup = setup.vertical(vertical(fields.child("vertical")));
     }
     if (fields.has("converterNoise")) {
       setup = setup.converterNoise(NoiseKinds.converter(fields.child("converterNoise")));
@@ -108,15 +142,6 @@ final class SetupReader {
             .refused("key \"vertical\" is missing: it says what the converter spans");
       }
       setup = setup.converter(converter);
-    }
-    if (fields.has("decimation")) {
-      setup = setup.decimation(DECIMATIONS.read(fields.child("decimation")));
-    }
-    if (fields.has("trigger")) {
-      setup = setup.trigger(TriggerReader.read(fields.child("trigger")));
-    }
-    if (fields.has("ensemble")) {
-      setup = setup.ensemble(ENSEMBLES.read(fields.child("ensemble")));
     }
     return setup;
   }

@@ -95,6 +95,92 @@ class BadScenarioTest {
             "at /notes/0: notes: 1 must be a text"));
   }
 
+  private static final String OTHER = "{\"name\": \"b\", \"signal\": " + SINE + ", \"setup\": {}}";
+
+  private static String channels(String more) {
+    return signal(SINE).replace("\n}", ",\n" + more + "\n}");
+  }
+
+  private static String pair(String reading) {
+    return channels(
+        "\"channelName\": \"a\", \"furtherChannels\": ["
+            + OTHER
+            + "], \"pairReadings\": ["
+            + reading
+            + "]");
+  }
+
+  private static Stream<Arguments> severalChannels() {
+    return Stream.of(
+        arguments(
+            channels("\"channelName\": \"a\""),
+            "at /channelName: key \"furtherChannels\" is missing: channelName is of use where there are several"),
+        arguments(
+            channels("\"furtherChannels\": [" + OTHER + "]"),
+            "key \"channelName\" is missing: where there are several channels"),
+        arguments(
+            channels("\"channelName\": \"a\", \"furtherChannels\": []"),
+            "at /furtherChannels: furtherChannels has 0 entries: must have from 1 to 63."),
+        arguments(
+            channels("\"channelName\": \"b\", \"furtherChannels\": [" + OTHER + "]"),
+            "at /furtherChannels/0/name: name = \"b\": another channel has that name."),
+        arguments(
+            channels(
+                "\"channelName\": \"a\", \"furtherChannels\": ["
+                    + OTHER.replace("{}", "{\"sampling\": {}}")
+                    + "]"),
+            "at /furtherChannels/0/setup: unknown key \"sampling\" in setup"),
+        arguments(
+            channels(
+                "\"channelName\": \"a\", \"furtherChannels\": ["
+                    + OTHER.replace("{}", "{}, \"skewSeconds\": 2")
+                    + "]"),
+            "at /furtherChannels/0/skewSeconds: skewSeconds = 2.0 s: must be from -1.0 s to 1.0 s."),
+        arguments(
+            channels(
+                "\"channelName\": \"a\", \"furtherChannels\": ["
+                    + OTHER.replace("{}", "{}, \"skewNanoseconds\": 2")
+                    + "]"),
+            "unknown key \"skewNanoseconds\" in a channel: it is given in s, as \"skewSeconds\"."),
+        arguments(
+            pair("{\"kind\": \"power\", \"first\": \"a\", \"second\": \"b\"}"),
+            "at /pairReadings/0/kind: kind = \"power\": pair reading must be one of delay, skew,"),
+        arguments(
+            pair("{\"kind\": \"meanPower\", \"first\": \"a\", \"second\": \"c\"}"),
+            "at /pairReadings/0/second: second = \"c\": must be the name of a channel: a, b."),
+        arguments(
+            pair("{\"kind\": \"meanPower\", \"first\": \"a\", \"second\": \"a\"}"),
+            "at /pairReadings/0/second: second = \"a\": must be another channel than first."),
+        arguments(
+            pair("{\"kind\": \"delay\", \"first\": \"a\", \"second\": \"b\", \"firstVolts\": 1}"),
+            "key \"secondVolts\", in V, is missing: the levels are given both or not at all."),
+        arguments(
+            pair(
+                "{\"kind\": \"skew\", \"first\": \"a\", \"second\": \"b\"},"
+                    + "{\"kind\": \"skew\", \"first\": \"a\", \"second\": \"b\"}"),
+            "at /pairReadings/1: the reading \"skew\" is asked for twice"),
+        arguments(
+            channels("\"rareEvents\": [{\"eventsPerSecond\": 1, \"observedSeconds\": 1}]"),
+            "at /rareEvents: key \"trigger\" is missing in setup"),
+        arguments(
+            channels("\"rareEvents\": [{\"eventsPerSecond\": 0, \"observedSeconds\": 1}]"),
+            "at /rareEvents/0/eventsPerSecond: eventsPerSecond = 0.0 Hz: must be from 1.0E-15 Hz"),
+        arguments(
+            channels("\"rareEvents\": []"), "rareEvents has 0 entries: must have from 1 to 100."),
+        arguments(
+            with("\"sourceJitter\": {\"rmsSeconds\": -1}"),
+            "at /setup/sourceJitter/rmsSeconds: rmsSeconds = -1.0 s: must be 0 s or from"),
+        arguments(
+            with("\"sourceJitter\": {\"rmsSeconds\": 1e-9, \"device\": -1}"),
+            "at /setup/sourceJitter/device: device = -1: must be from 0 to 1000000."),
+        arguments(
+            with("\"sourceJitter\": {\"rmsSeconds\": 1e-9}, \"saturation\": {\"highVolts\": 1}"),
+            "sourceJitter = edges of the source jitter by 1 ns rms, saturation = "),
+        arguments(
+            with("\"probe\": {\"kind\": \"current\", \"voltsPerAmpere\": 0}"),
+            "at /setup/probe/voltsPerAmpere: voltsPerAmpere = 0.0 V/A: must be from 1.0E-6 V/A"));
+  }
+
   private static Stream<Arguments> signals() {
     return Stream.of(
         arguments(
@@ -313,7 +399,7 @@ class BadScenarioTest {
             "at /setup/inputRating/rmsVolts: rmsVolts = 0.0 V: must be from 0.001 V to 1.0E9 V."),
         arguments(
             with("\"speed\": 3"),
-            "unknown key \"speed\" in setup: setup has sampling, sourceOhms, sourceFarads, sourceNoise, probe,"));
+            "unknown key \"speed\" in setup: setup has sampling, sourceOhms, sourceFarads, sourceNoise, sourceJitter, probe,"));
   }
 
   private static String divider(String more) {
@@ -373,7 +459,7 @@ class BadScenarioTest {
         arguments(
             with("\"probe\": {\"kind\": \"x100\"}"),
             "at /setup/probe/kind: kind = \"x100\": probe must be one of direct, passiveDivider, timesOne, active,"
-                + " network."),
+                + " current, network."),
         arguments(
             probeOf(""),
             "at /setup/probe/elements: elements has 0 entries: must have from 1 to 24."),
@@ -609,7 +695,15 @@ class BadScenarioTest {
   }
 
   @ParameterizedTest
-  @MethodSource({"files", "signals", "setups", "probes", "responsesAndConverters", "readings"})
+  @MethodSource({
+    "files",
+    "signals",
+    "setups",
+    "probes",
+    "responsesAndConverters",
+    "readings",
+    "severalChannels"
+  })
   void refusedInOneSentence(String json, String words) {
     ScenarioException e =
         assertThrows(ScenarioException.class, () -> Scenarios.parse(json, folder));

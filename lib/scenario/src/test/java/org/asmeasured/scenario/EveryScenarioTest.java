@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
@@ -41,7 +42,11 @@ class EveryScenarioTest {
    * The rows of a table by stage are the bias: they add up to it, where every reading was taken.
    */
   private static void addsUp(String json) {
-    for (JsonNode reading : JsonMapper.shared().readTree(json).at("/readings")) {
+    JsonNode root = JsonMapper.shared().readTree(json);
+    List<JsonNode> readings = new ArrayList<>();
+    root.at("/readings").forEach(readings::add);
+    root.at("/pairReadings").forEach(readings::add);
+    for (JsonNode reading : readings) {
       if (reading.at("/bias/value").isMissingNode()) {
         continue;
       }
@@ -72,6 +77,7 @@ class EveryScenarioTest {
                 "mistrimmed-probe.json",
                 "noisy-sine.json",
                 "rail-with-ripple.json",
+                "turn-on-loss.json",
                 "recorded-heartbeat.json")),
         names::toString);
   }
@@ -93,6 +99,7 @@ class EveryScenarioTest {
     known.addAll(TriggerReader.QUALIFIERS.names());
     known.addAll(TriggerReader.NO_EVENTS.names());
     known.addAll(NoiseKinds.SOURCES.names());
+    known.addAll(PairReadingKinds.READINGS.names());
     known.addAll(ReadingKinds.READINGS.names());
     Set<String> said = new TreeSet<>();
     Set<String> keys = new TreeSet<>();

@@ -59,6 +59,7 @@ class SchemaTest {
     same("/$defs/trigger/properties/qualifier/oneOf", TriggerReader.QUALIFIERS);
     same("/$defs/trigger/properties/noEvent/oneOf", TriggerReader.NO_EVENTS);
     same("/$defs/reading/oneOf", ReadingKinds.READINGS);
+    same("/$defs/pairReading/oneOf", PairReadingKinds.READINGS);
   }
 
   @Test
@@ -73,6 +74,14 @@ class SchemaTest {
     sameKeys("converterNoise", stages.get("converterNoise"), NoiseKinds.CONVERTER, List.of());
     sameKeys("saturation", stages.get("saturation"), List.of(), FrontEndReader.SATURATION);
     sameKeys("sampler", stages.get("sampler"), List.of(), SamplerReader.OPTIONAL);
+    sameKeys(
+        "sourceJitter", stages.get("sourceJitter"), NoiseKinds.JITTER, NoiseKinds.JITTER_OPTIONAL);
+    JsonNode channel = SCHEMA.at("/$defs/channel");
+    sameKeys("channel", channel, ChannelsReader.REQUIRED, ChannelsReader.OPTIONAL);
+    JsonNode own = channel.at("/properties/setup");
+    sameKeys("setup of a channel", own, List.of(), SetupReader.FURTHER);
+    JsonNode rare = SCHEMA.at("/properties/rareEvents/items");
+    sameKeys("rare event", rare, ScenarioReader.RARE_EVENT, List.of());
     JsonNode core = stages.at("/sampler/properties/cores/items");
     sameKeys("core", core, List.of(), SamplerReader.CORE);
   }
@@ -222,6 +231,9 @@ class SchemaTest {
             "the first must be below the second",
             "to be a corner of",
             "must be above lowVolts",
+            "must be the name of a channel",
+            "another channel has that name",
+            "must be another channel",
             "must be from 1e-12 of cornerHz",
             "has length",
             "transitionLevels.length")
