@@ -12,6 +12,9 @@ import java.util.List;
  * @param flags what the record itself warns of
  * @param cautions what whoever stands at a bench should heed
  * @param comparison the record beside the truth
+ * @param channel name of the channel that this is of, where there are several; else empty
+ * @param further the other channels
+ * @param chances of seeing rare events, in sentences
  */
 record Account(
     String title,
@@ -20,7 +23,25 @@ record Account(
     List<Outcome> outcomes,
     List<String> flags,
     List<String> cautions,
-    Comparison comparison) {
+    Comparison comparison,
+    String channel,
+    List<Further> further,
+    List<String> chances) {
+
+  /** Of one channel, without rare events. */
+  Account(
+      String title,
+      List<String> notes,
+      List<Fact> setup,
+      List<Outcome> outcomes,
+      List<String> flags,
+      List<String> cautions,
+      Comparison comparison) {
+    this(title, notes, setup, outcomes, flags, cautions, comparison, "", List.of(), List.of());
+  }
+
+  /** Another channel: its record beside its truth. */
+  record Further(String name, Comparison comparison) {}
 
   /** A line of a list: what, and how it is. */
   record Fact(String what, String words) {}

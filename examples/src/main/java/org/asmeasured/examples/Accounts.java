@@ -4,15 +4,20 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.StageBias;
 import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.AnalogStage;
+import org.asmeasured.frontend.CurrentProbe;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.frontend.InputRating;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.scenario.FurtherChannels;
+import org.asmeasured.scenario.RareEvent;
 import org.asmeasured.scenario.ScenarioResult;
 import org.asmeasured.signal.Signal;
 
@@ -25,35 +30,145 @@ final class Accounts {
     Setup setup = result.scenario().setup();
     List<Account.Outcome> outcomes = new ArrayList<>();
     for (Prediction prediction : result.predictions()) {
-      outcomes.add(outcome(prediction));
+      outcomes.add(
+          outcome(
+              prediction.reading().name(),
+              prediction.reading().unit(),
+              prediction.truth(),
+              prediction.measured(),
+              prediction.byStage()));
+    }
+    List<Account.Fact> facts = facts(signal, setup, result.scenario().seed(), result.record());
+    List<String> flags = flags(setup, result.record());
+    List<Account.Further> further = new ArrayList<>();
+    String name = "";
+    if (result.scenario().channels().isPresent()) {
+      FurtherChannels channels = result.scenario().channels().get();
+      List<Channel> all = channels.set().channels();
+      name = all.get(0).name();
+      for (PairPrediction pair : result.pairPredictions()) {
+        outcomes.add(
+            outcome(
+                pair.reading().name() + ", " + pair.first() + " and " + pair.second(),
+                pair.reading().unit(),
+                pair.truth(),
+                pair.measured(),
+                pair.byStage()));
+      }
+      for (int c = 1; c < all.size(); c++) {
+        Channel channel = all.get(c);
+        Record record = result.furtherRecords().get(c - 1);
+        facts.addAll(facts(channel, channels.signals().get(c)));
+        flags(channel.setup(), record).stream()
+            .filter(words -> words.startsWith("Clipped"))
+            .forEach(words -> flags.add(channel.name() + ": " + words));
+        further.add(
+            new Account.Further(
+                channel.name(), comparison(channels.signals().get(c), channel.setup(), record)));
+      }
     }
     return new Account(
         result.scenario().title(),
         result.scenario().notes(),
-        facts(signal, setup, result.scenario().seed(), result.record()),
+        facts,
         outcomes,
-        flags(setup, result.record()),
+        flags,
         result.cautions(),
-        comparison(signal, setup, result.record()));
+        comparison(signal, setup, result.record()),
+        name,
+        further,
+        chances(result));
   }
 
-  private static Account.Outcome outcome(Prediction prediction) {
-    String name = prediction.reading().name();
-    String unit = prediction.reading().unit();
-    if (!prediction.truth().isTaken() || !prediction.measured().isTaken()) {
-      return new Account.Outcome(
-          name, null, text(prediction.truth(), unit), text(prediction.measured(), unit));
+  private static List<String> chances(ScenarioResult result) {
+    List<String> sentences = new ArrayList<>();
+    for (RareEvent event : result.scenario().rareEvents()) {
+      String what =
+          "What happens at random "
+              + number(event.eventsPerSecond())
+              + " times a second, looked for during "
+              + seconds(event.observedSeconds())
+              + ", ";
+      Measured chance = event.chance(result.liveTime());
+      sentences.add(
+          result
+              .liveTime()
+              .map(
+                  live ->
+                      what
+                          + "is seen at least once with a chance of "
+                          + Scale.text(100 * chance.orThrow(), "%")
+                          + ": "
+                          + Scale.text(100 * live.share(), "%")
+                          + " of the time is recorded, "
+                          + Scale.text(live.spanSeconds(), "s")
+                          + " of every "
+                          + Scale.text(live.spanSeconds() + live.deadSeconds(), "s")
+                          + ".")
+              .orElseGet(() -> what + "has no figure: " + text(chance, "") + "."));
+    }
+    return sentences;
+  }
+
+  private static String number(double value) {
+    return Scale.text(value, "").replaceFirst("(\\.\\d*?)0+$", "$1").replaceFirst("\\.$", "");
+  }
+
+  /** Nobody says kiloseconds. */
+  private static String seconds(double value) {
+    return value < 1000 ? Scale.text(value, "s") : Scale.text(value, "") + " s";
+  }
+
+  /** What a further channel has of its own. */
+  private static List<Account.Fact> facts(Channel channel, Signal signal) {
+    Setup setup = channel.setup();
+    List<Account.Fact> own = new ArrayList<>();
+    own.add(new Account.Fact("signal at the tip", signal.toString()));
+    input(setup.frontEnd(), own);
+    List<AnalogStage> stages = setup.frontEnd().stages();
+    for (AnalogStage stage : stages.subList(2, stages.size())) {
+      if (!stage.isIdeal()) {
+        own.add(new Account.Fact(stage.name(), stage.toString()));
+      }
+    }
+    amplifier(setup.frontEnd(), own);
+    own.add(new Account.Fact("vertical scale", setup.vertical().toString()));
+    if (!setup.converterNoise().isIdeal()) {
+      own.add(new Account.Fact("noise of the converter", setup.converterNoise().toString()));
+    }
+    own.add(new Account.Fact("converter", setup.converter().toString()));
+    own.add(
+        new Account.Fact(
+            "skew",
+            channel.skewSeconds() == 0
+                ? "none"
+                : "sampled "
+                    + Scale.text(Math.abs(channel.skewSeconds()), "s")
+                    + (channel.skewSeconds() > 0 ? " later" : " earlier")
+                    + " than the first channel"));
+    String name = capitalised(channel.name());
+    return own.stream()
+        .map(f -> new Account.Fact(name + ": " + uncapitalised(f.what()), f.words()))
+        .toList();
+  }
+
+  private static String uncapitalised(String words) {
+    return words.substring(0, 1).toLowerCase(Locale.ROOT) + words.substring(1);
+  }
+
+  private static Account.Outcome outcome(
+      String name, String unit, Measured truth, Measured measured, List<StageBias> byStage) {
+    if (!truth.isTaken() || !measured.isTaken()) {
+      return new Account.Outcome(name, null, text(truth, unit), text(measured, unit));
     }
     List<Reckoning.Part> parts = new ArrayList<>();
-    for (StageBias row : prediction.byStage()) {
+    for (StageBias row : byStage) {
       parts.add(
           row.bias() instanceof Measured.Value value
               ? new Reckoning.Part(row.stage(), value.value(), true)
               : new Reckoning.Part(row.stage(), 0, false));
     }
-    Reckoning reckoning =
-        new Reckoning(
-            name, unit, prediction.truth().orThrow(), prediction.measured().orThrow(), parts);
+    Reckoning reckoning = new Reckoning(name, unit, truth.orThrow(), measured.orThrow(), parts);
     return Account.Outcome.taken(reckoning);
   }
 
@@ -100,6 +215,9 @@ final class Accounts {
     facts.add(new Account.Fact("Source", frontEnd.source().toString()));
     if (!frontEnd.sourceNoise().isNone()) {
       facts.add(new Account.Fact("Noise of the source", frontEnd.sourceNoise().toString()));
+    }
+    if (!frontEnd.sourceJitter().isNone()) {
+      facts.add(new Account.Fact("Jitter of the source", frontEnd.sourceJitter().toString()));
     }
     facts.add(new Account.Fact("Probe", frontEnd.probe().toString()));
     rating("Rating of the probe", frontEnd.probe().rating(), facts);
@@ -187,7 +305,8 @@ final class Accounts {
         stepVolts(setup),
         record.clippedLow() + record.clippedHigh() == 0 ? null : range(setup),
         signal,
-        removed(signal, setup));
+        removed(signal, setup),
+        setup.frontEnd().probe() instanceof CurrentProbe ? "A" : "V");
   }
 
   /**

@@ -23,6 +23,11 @@ record AxisScale(double origin, Scale scale, String label, double low, double hi
 
   /** A range of volts with some air at both ends. */
   static AxisScale volts(String name, double min, double max) {
+    return of(name, "V", min, max);
+  }
+
+  /** A range of a quantity with some air at both ends. */
+  static AxisScale of(String name, String unit, double min, double max) {
     double span = max - min;
     double largest = Math.max(Math.abs(min), Math.abs(max));
     if (!(span > 0)) {
@@ -36,11 +41,11 @@ record AxisScale(double origin, Scale scale, String label, double low, double hi
     if (span < 2e-3 * largest) {
       double grain = Math.pow(10, Math.ceil(Math.log10(span)));
       origin = Math.rint((min + max) / 2 / grain) * grain;
-      Scale whole = Scale.of(origin, "V");
+      Scale whole = Scale.of(origin, unit);
       String text = whole.number(origin, 12).replaceFirst("\\.?0+$", "");
       words = name + (origin > 0 ? " above " : " from ") + whole.withUnit(text);
     }
-    Scale scale = Scale.of(Math.max(Math.abs(low - origin), Math.abs(high - origin)), "V");
+    Scale scale = Scale.of(Math.max(Math.abs(low - origin), Math.abs(high - origin)), unit);
     return new AxisScale(
         origin,
         scale,

@@ -16,6 +16,7 @@ import org.asmeasured.signal.Waveform;
  * @param truth the signal at the tip
  * @param removedVolts the constant part that the chain takes off by design (AC coupling), and the
  *     pictures with it; else 0
+ * @param unit V, or A where a current is recorded
  */
 record Comparison(
     double startSeconds,
@@ -26,7 +27,37 @@ record Comparison(
     double stepVolts,
     Range range,
     Waveform truth,
-    double removedVolts) {
+    double removedVolts,
+    String unit) {
+
+  /** A voltage. */
+  Comparison(
+      double startSeconds,
+      double rateHz,
+      double centreSeconds,
+      double[] lower,
+      double[] upper,
+      double stepVolts,
+      Range range,
+      Waveform truth,
+      double removedVolts) {
+    this(
+        startSeconds,
+        rateHz,
+        centreSeconds,
+        lower,
+        upper,
+        stepVolts,
+        range,
+        truth,
+        removedVolts,
+        "V");
+  }
+
+  /** What the unit measures. */
+  String quantity() {
+    return unit.equals("A") ? "Current" : "Voltage";
+  }
 
   /** Two levels, in volts. */
   record Range(double low, double high) {}

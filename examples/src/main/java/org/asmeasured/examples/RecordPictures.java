@@ -19,12 +19,21 @@ final class RecordPictures {
   private static final Picture.Size NARROW = new Picture.Size(372, 372);
 
   private final Comparison comparison;
+  private final String filePrefix;
+  private final String channel;
   private final double[] errorLow;
   private final double[] errorHigh;
   private final int worst;
 
   RecordPictures(Comparison comparison) {
+    this(comparison, "", "");
+  }
+
+  /** Of one channel among several. */
+  RecordPictures(Comparison comparison, String filePrefix, String channel) {
     this.comparison = comparison;
+    this.filePrefix = filePrefix;
+    this.channel = channel;
     double[][] errors = comparison.errors();
     errorLow = errors[0];
     errorHigh = errors[1];
@@ -72,12 +81,22 @@ final class RecordPictures {
     }
     pictures.add(
         new Picture(
-            "error", "The error over time", errorCaption(), WIDE, NARROW, this::errorChart));
+            filePrefix + "error",
+            titled("The error over time"),
+            errorCaption(),
+            WIDE,
+            NARROW,
+            this::errorChart));
     return pictures;
   }
 
   private Picture picture(String file, String title, String caption, Window window) {
-    return new Picture(file, title, caption, WIDE, NARROW, size -> recordChart(window, size));
+    return new Picture(
+        filePrefix + file, titled(title), caption, WIDE, NARROW, size -> recordChart(window, size));
+  }
+
+  private String titled(String title) {
+    return channel.isEmpty() ? title : title + ": " + channel;
   }
 
   private static String count(int points) {
@@ -88,7 +107,7 @@ final class RecordPictures {
     return comparison.removedVolts() == 0
         ? ""
         : " AC coupling takes off the mean of the signal, "
-            + Scale.text(comparison.removedVolts(), "V")
+            + Scale.text(comparison.removedVolts(), comparison.unit())
             + "; the truth is drawn without it.";
   }
 
@@ -96,7 +115,7 @@ final class RecordPictures {
     double low = errorLow[worst];
     double high = errorHigh[worst];
     double error = Math.abs(low) > Math.abs(high) ? low : high;
-    String text = Scale.signedText(error, "V");
+    String text = Scale.signedText(error, comparison.unit());
     if (comparison.stepVolts() > 0) {
       double steps = Math.abs(error) / comparison.stepVolts();
       text += ", " + Scale.text(steps, "") + " steps of the converter";
@@ -107,7 +126,8 @@ final class RecordPictures {
   private String errorCaption() {
     String text = "Record less truth at every stored point." + removed();
     if (comparison.stepVolts() > 0) {
-      text += " One step of the converter is " + Scale.text(comparison.stepVolts(), "V");
+      text +=
+          " One step of the converter is " + Scale.text(comparison.stepVolts(), comparison.unit());
       text +=
           isHalfStepVisible()
               ? "; between the dotted lines, half a step either way, rounding alone explains the error."
@@ -142,8 +162,9 @@ final class RecordPictures {
 
     AxisScale time = AxisScale.time(from, to);
     AxisScale volts =
-        AxisScale.volts(
-            "Voltage",
+        AxisScale.of(
+            comparison.quantity(),
+            comparison.unit(),
             Math.min(recordBand.lower().least(), truthBand.lower().least()),
             Math.max(recordBand.upper().greatest(), truthBand.upper().greatest()));
     XYPlot plot = Charts.plot(time.axis(size.isNarrow() ? 5 : 10), volts.axis(6));
@@ -258,7 +279,7 @@ final class RecordPictures {
       max = Math.max(max, 0.6 * step);
     }
     AxisScale time = AxisScale.time(comparison.startSeconds(), comparison.endSeconds());
-    AxisScale volts = AxisScale.volts("Record less truth", min, max);
+    AxisScale volts = AxisScale.of("Record less truth", comparison.unit(), min, max);
     XYPlot plot = Charts.plot(time.axis(size.isNarrow() ? 5 : 10), volts.axis(6));
     if (step > 0) {
       NumberAxis steps =

@@ -12,7 +12,8 @@ final class Report {
   static final String PAGE = "report.html";
   static final String RESULT = "result.json";
   private static final Pattern PICTURE =
-      Pattern.compile("(record|cycles|close-up|error|where-it-went-\\d+)\\.(png|svg)");
+      Pattern.compile(
+          "((channel-\\d+-)?(record|cycles|close-up|error)|where-it-went-\\d+)\\.(png|svg)");
 
   private Report() {}
 
@@ -27,7 +28,14 @@ final class Report {
   static Map<String, byte[]> files(Account account, String resultJson) {
     List<Picture> pictures = new ArrayList<>();
     if (account.comparison().size() > 0) {
-      pictures.addAll(new RecordPictures(account.comparison()).all());
+      pictures.addAll(new RecordPictures(account.comparison(), "", account.channel()).all());
+    }
+    for (int i = 0; i < account.further().size(); i++) {
+      Account.Further other = account.further().get(i);
+      if (other.comparison().size() > 0) {
+        pictures.addAll(
+            new RecordPictures(other.comparison(), "channel-" + (i + 2) + "-", other.name()).all());
+      }
     }
     int ofRecord = pictures.size();
     for (int i = 0; i < account.outcomes().size(); i++) {

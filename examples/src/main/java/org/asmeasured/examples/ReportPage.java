@@ -17,7 +17,7 @@ final class ReportPage {
 
   private static final Pattern MINUS = Pattern.compile("(?<![\\w.)-])-(?=\\d)");
   private static final Pattern BEFORE_UNIT =
-      Pattern.compile("(?<=\\d) (?=([afpnuµmkMGTP]?(V|s|Hz|ohm|F)|dB|%)(\\W|$))");
+      Pattern.compile("(?<=\\d) (?=([afpnuµmkMGTP]?(V|A|W|J|VA|rad|s|Hz|ohm|F)|dB|%)(\\W|$))");
 
   private final Account account;
   private final List<Picture.Rendered> ofRecord;
@@ -42,8 +42,9 @@ final class ReportPage {
     }
     answers();
     list("flags", "What the record shows", account.flags());
+    list("chances", "Rare events", account.chances());
     list("cautions", "Cautions", account.cautions());
-    element("h2", "The record");
+    element("h2", account.further().isEmpty() ? "The record" : "The records");
     if (ofRecord.isEmpty()) {
       element("p", "Nothing was recorded.");
     }

@@ -22,6 +22,9 @@ final class TerminalPage {
     for (String flag : account.flags()) {
       page.words("Flag", flag);
     }
+    for (String chance : account.chances()) {
+      page.words("Rare event", chance);
+    }
     for (String caution : account.cautions()) {
       page.words("Caution", caution);
     }
