@@ -23,9 +23,6 @@ record PowerReading(Which which) implements PairReading {
     }
   }
 
-  private static final Reading MEAN = new MeanReading();
-  private static final Reading RMS = new RmsReading();
-
   @Override
   public String name() {
     return which.words;
@@ -40,12 +37,10 @@ record PowerReading(Which which) implements PairReading {
   public Measured of(Record first, Record second) {
     return Pairs.spoilt(name(), first, second)
         .orElseGet(
-            () ->
-                of(
-                    which == Which.APPARENT_POWER ? 0 : MEAN.of(first.times(second)).orThrow(),
-                    RMS.of(first).orThrow(),
-                    RMS.of(second).orThrow(),
-                    first.spanSeconds()));
+            () -> {
+              PairSums sums = new PairSums(first, second);
+              return of(sums.meanProduct(), sums.productOfRms(), first.spanSeconds());
+            });
   }
 
   @Override
@@ -60,20 +55,19 @@ record PowerReading(Which which) implements PairReading {
                 which == Which.APPARENT_POWER
                     ? 0
                     : new ProductWaveform(first, second).mean(fromSeconds, toSeconds),
-                first.rms(fromSeconds, toSeconds),
-                second.rms(fromSeconds, toSeconds),
+                first.rms(fromSeconds, toSeconds) * second.rms(fromSeconds, toSeconds),
                 toSeconds - fromSeconds));
   }
 
-  private Measured of(double watts, double volts, double amperes, double seconds) {
+  private Measured of(double watts, double apparent, double seconds) {
     return switch (which) {
       case MEAN_POWER -> new Value(watts);
       case ENERGY -> new Value(watts * seconds);
-      case APPARENT_POWER -> new Value(volts * amperes);
+      case APPARENT_POWER -> new Value(apparent);
       case POWER_FACTOR ->
-          volts * amperes == 0
+          apparent == 0
               ? new NotTaken("there is no apparent power to relate the mean power to")
-              : new Value(watts / (volts * amperes));
+              : new Value(watts / apparent);
     };
   }
 
