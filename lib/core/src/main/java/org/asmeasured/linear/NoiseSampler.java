@@ -73,10 +73,11 @@ public final class NoiseSampler {
    */
   public void read(double[] out, int offset, int count) {
     Objects.checkFromIndexSize(offset, count, Require.present("out", out).length);
-    for (int done = 0; done < count; done += BLOCK) {
-      int n = Math.min(BLOCK, count - done);
-      next(n);
-      System.arraycopy(sum, 0, out, offset + done, n);
+    int done = 0;
+    while (done < count) {
+      int n = ready(count - done);
+      System.arraycopy(sum, at(n), out, offset + done, n);
+      done += n;
     }
   }
 
@@ -90,136 +91,107 @@ public final class NoiseSampler {
    */
   public void add(double[] out, int offset, int count) {
     Objects.checkFromIndexSize(offset, count, Require.present("out", out).length);
-    for (int done = 0; done < count; done += BLOCK) {
-      int n = Math.min(BLOCK, count - done);
-      next(n);
-      int at = offset + done;
+    int done = 0;
+    while (done < count) {
+      int n = ready(count - done);
+      int from = at(n);
+      int to = offset + done;
       for (int j = 0; j < n; j++) {
-        out[at + j] += sum[j];
+        out[to + j] += sum[from + j];
       }
+      done += n;
     }
   }
 
-  private void next(int n) {
-    CounterRandom.gaussians(white, position, block, 0, n);
+  /** Makes the next block if the last one is used up, and takes up to so many samples of it. */
+  private int ready(int most) {
+    int used = (int) (position % BLOCK);
+    if (used == 0) {
+      block();
+    }
+    int n = Math.min(most, BLOCK - used);
     position += n;
+    return n;
+  }
+
+  /** Where in the block the n samples begin that were taken last. */
+  private int at(int n) {
+    return (int) ((position - n) % BLOCK);
+  }
+
+  /** Blocks begin at fixed samples, so that samples do not depend on how they are asked for. */
+  private void block() {
+    CounterRandom.gaussians(white, position, block, 0, BLOCK);
     double direct = sections.direct;
-    for (int j = 0; j < n; j++) {
+    for (int j = 0; j < BLOCK; j++) {
       sum[j] = direct * block[j];
     }
     if (sections.whole.length > 0) {
-      whole(n);
+      whole();
       return;
     }
     int lone = sections.factor.length;
-    int i = 0;
-    for (; i + 1 < lone; i += 2) {
-      twoLone(i, n);
+    for (int i = 0; i < lone; i++) {
+      lone(i);
     }
-    if (i < lone) {
-      oneLone(i, n);
-    }
-    int pairs = sections.factorRe.length;
-    int p = 0;
-    for (; p + 1 < pairs; p += 2) {
-      twoPairs(p, lone + 2 * p, n);
-    }
-    if (p < pairs) {
-      onePair(p, lone + 2 * p, n);
+    for (int p = 0; p < sections.factorRe.length; p++) {
+      pair(p, lone + 2 * p);
     }
   }
 
-  private void oneLone(int i, int n) {
+  /**
+   * Two samples a turn: a state is reached from the one before the last, so that the sums of one
+   * turn need not wait for one another.
+   */
+  private void lone(int i) {
     double[] e = block;
     double[] s = sum;
     double a = sections.factor[i];
+    double aa = a * a;
     double c = sections.weight[i];
     double x = state[i];
-    for (int j = 0; j < n; j++) {
+    for (int j = 0; j < BLOCK; j += 2) {
+      double w = e[j];
       s[j] = Math.fma(c, x, s[j]);
-      x = Math.fma(a, x, e[j]);
+      s[j + 1] = Math.fma(c, Math.fma(a, x, w), s[j + 1]);
+      x = Math.fma(aa, x, Math.fma(a, w, e[j + 1]));
     }
     state[i] = x;
   }
 
-  /** Two at a time: each waits for its own last value, so they fill each other's gaps. */
-  private void twoLone(int i, int n) {
-    double[] e = block;
-    double[] s = sum;
-    double a0 = sections.factor[i];
-    double a1 = sections.factor[i + 1];
-    double c0 = sections.weight[i];
-    double c1 = sections.weight[i + 1];
-    double x0 = state[i];
-    double x1 = state[i + 1];
-    for (int j = 0; j < n; j++) {
-      double u = e[j];
-      s[j] = Math.fma(c0, x0, Math.fma(c1, x1, s[j]));
-      x0 = Math.fma(a0, x0, u);
-      x1 = Math.fma(a1, x1, u);
-    }
-    state[i] = x0;
-    state[i + 1] = x1;
-  }
-
-  private void onePair(int p, int at, int n) {
+  private void pair(int p, int at) {
     double[] e = block;
     double[] s = sum;
     double a = sections.factorRe[p];
     double b = sections.factorIm[p];
+    double aa = Math.fma(a, a, -b * b);
+    double bb = 2 * a * b;
     double c = sections.weightRe[p];
-    double d = sections.weightIm[p];
+    double d = -sections.weightIm[p];
     double u = state[at];
     double v = state[at + 1];
-    for (int j = 0; j < n; j++) {
-      s[j] = Math.fma(c, u, Math.fma(-d, v, s[j]));
-      double next = Math.fma(a, u, Math.fma(-b, v, e[j]));
-      v = Math.fma(a, v, b * u);
+    for (int j = 0; j < BLOCK; j += 2) {
+      double w = e[j];
+      s[j] = Math.fma(c, u, Math.fma(d, v, s[j]));
+      double u1 = Math.fma(a, u, Math.fma(-b, v, w));
+      double v1 = Math.fma(a, v, b * u);
+      s[j + 1] = Math.fma(c, u1, Math.fma(d, v1, s[j + 1]));
+      double next = Math.fma(aa, u, Math.fma(-bb, v, Math.fma(a, w, e[j + 1])));
+      v = Math.fma(aa, v, Math.fma(bb, u, b * w));
       u = next;
     }
     state[at] = u;
     state[at + 1] = v;
   }
 
-  private void twoPairs(int p, int at, int n) {
-    double[] e = block;
-    double[] s = sum;
-    double a0 = sections.factorRe[p];
-    double b0 = sections.factorIm[p];
-    double c0 = sections.weightRe[p];
-    double d0 = sections.weightIm[p];
-    double a1 = sections.factorRe[p + 1];
-    double b1 = sections.factorIm[p + 1];
-    double c1 = sections.weightRe[p + 1];
-    double d1 = sections.weightIm[p + 1];
-    double u0 = state[at];
-    double v0 = state[at + 1];
-    double u1 = state[at + 2];
-    double v1 = state[at + 3];
-    for (int j = 0; j < n; j++) {
-      double w = e[j];
-      s[j] = Math.fma(c0, u0, Math.fma(-d0, v0, Math.fma(c1, u1, Math.fma(-d1, v1, s[j]))));
-      double next0 = Math.fma(a0, u0, Math.fma(-b0, v0, w));
-      double next1 = Math.fma(a1, u1, Math.fma(-b1, v1, w));
-      v0 = Math.fma(a0, v0, b0 * u0);
-      v1 = Math.fma(a1, v1, b1 * u1);
-      u0 = next0;
-      u1 = next1;
-    }
-    state[at] = u0;
-    state[at + 1] = v0;
-    state[at + 2] = u1;
-    state[at + 3] = v1;
-  }
-
-  private void whole(int n) {
+  private void whole() {
     double[] e = block;
     double[] s = sum;
     double[] x = state;
     double[] next = scratch;
     double[] in = sections.wholeIn;
     double[] out = sections.wholeOut;
-    for (int j = 0; j < n; j++) {
+    for (int j = 0; j < BLOCK; j++) {
       double u = e[j];
       double y = s[j];
       for (int i = 0; i < x.length; i++) {
