@@ -1,0 +1,2 @@
+/** Spectra. */
+package org.asmeasured.spectrum;
