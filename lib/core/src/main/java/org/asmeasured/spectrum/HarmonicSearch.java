@@ -17,6 +17,9 @@ final class HarmonicSearch {
   /** Below this, in V^2, squares lose their digits. */
   private static final double LEAST_MEAN_SQUARE = 1e-280;
 
+  /** With more, a double does not say to a thousandth of a bin where they end. */
+  private static final double MOST_CYCLES = 0x1p43;
+
   /** From fewer of its lines than this share, the noise of all of them is not inferred. */
   private static final double LEAST_FREE = 0.25;
 
@@ -45,6 +48,13 @@ final class HarmonicSearch {
     double least = Math.max(LEAST_MEAN_SQUARE, rounding * rounding);
     if (givenHz > 0) {
       double cycles = givenHz / spectrum.binHz();
+      if (highestOrder * cycles > MOST_CYCLES) {
+        return new NotTaken<>(
+            Quantity.of(givenHz, "Hz")
+                + " makes "
+                + cycles
+                + " cycles: where the harmonics fold to cannot be told");
+      }
       if (!(spectrum.at(fold(cycles)).meanSquare() > least)) {
         return new NotTaken<>("nothing stands at " + Quantity.of(givenHz, "Hz"));
       }
@@ -129,6 +139,7 @@ final class HarmonicSearch {
     boolean[] taken = new boolean[spectrum.bins()];
     occupy(taken, 0);
     occupy(taken, place);
+    double leaked = leaked(line);
     for (int n = 2; n <= highestOrder; n++) {
       places[n] = fold(n * cycles);
     }
@@ -139,6 +150,7 @@ final class HarmonicSearch {
       // of harmonics that share a line, the power of that line counts once
       if (overEnds(places[n]).isEmpty() && (other == 0 || other > n)) {
         distortion += here.meanSquare();
+        leaked += leaked(here);
       }
       occupy(taken, places[n]);
       harmonics.add(tone(n, n * cycles, here, over(places, n)));
@@ -148,7 +160,7 @@ final class HarmonicSearch {
             fundamental,
             harmonics,
             distortion,
-            noiseDensity(taken),
+            noiseDensity(taken, leaked),
             spectrum.rateHz() / 2,
             spur(place, harmonics)));
   }
@@ -182,15 +194,36 @@ final class HarmonicSearch {
   }
 
   private void occupy(boolean[] taken, double place) {
-    int first = Math.max(0, (int) Math.floor(place - lobe) + 1);
-    int last = Math.min(taken.length - 1, (int) Math.ceil(place + lobe) - 1);
-    for (int k = first; k <= last; k++) {
+    int last = Math.min(taken.length - 1, last(place));
+    for (int k = Math.max(0, first(place)); k <= last; k++) {
       taken[k] = true;
     }
   }
 
-  /** The mean density of the lines that no tone occupies. */
-  private Measured noiseDensity(boolean[] taken) {
+  private int first(double place) {
+    return (int) Math.floor(place - lobe) + 1;
+  }
+
+  private int last(double place) {
+    return (int) Math.ceil(place + lobe) - 1;
+  }
+
+  /**
+   * What a tone leaves in lines outside its lobe: all of it together is the noise bandwidth times
+   * its mean square (Parseval's theorem), less what is within.
+   */
+  private double leaked(Line line) {
+    Window window = spectrum.method().window();
+    double outside = window.noiseBandwidthBins();
+    for (int k = first(line.place()); k <= last(line.place()); k++) {
+      double share = window.modulus(k - line.place(), points);
+      outside -= share * share;
+    }
+    return outside * line.meanSquare();
+  }
+
+  /** The mean density of the lines that no tone occupies, less what tones leak into them. */
+  private Measured noiseDensity(boolean[] taken, double leaked) {
     double sum = 0;
     double free = 0;
     for (int k = 1; k < taken.length; k++) {
@@ -207,7 +240,7 @@ final class HarmonicSearch {
               + points / 2
               + " lines: too few are left for the noise");
     }
-    return new Measured.Value(sum / free / spectrum.noiseBandwidthHz());
+    return new Measured.Value(Math.max(0, sum - leaked) / free / spectrum.noiseBandwidthHz());
   }
 
   /** The strongest tone beside the fundamental; a harmonic, if it is one. */

@@ -254,7 +254,8 @@ public final class Spectrum {
 
   /** What stands at a place between the lines, if a tone does. */
   Line at(double place) {
-    int bin = (int) Math.rint(place);
+    // half the rate of an odd length lies half a bin above the last line
+    int bin = (int) Math.min(Math.rint(place), bins() - 1);
     return new Line(place, lifted(meanSquares[bin], place - bin));
   }
 
