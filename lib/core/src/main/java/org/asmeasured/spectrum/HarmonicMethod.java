@@ -14,7 +14,8 @@ import org.asmeasured.internal.Require;
  */
 public record HarmonicMethod(SpectrumMethod spectrum, int highestOrder, double fundamentalHz) {
   private static final HarmonicMethod STANDARD =
-      new HarmonicMethod(SpectrumMethod.of(Window.blackmanHarris()).withMeanRemoved(), 10, 0);
+      new HarmonicMethod(
+          SpectrumMethod.wholeRecord(Window.blackmanHarris()).withMeanRemoved(), 10, 0);
 
   /**
    * Checks the method.

@@ -53,7 +53,7 @@ public record SpectrumMethod(
    * @return the method: no segments, mean left in
    * @throws NullPointerException if the window is missing
    */
-  public static SpectrumMethod of(Window window) {
+  public static SpectrumMethod wholeRecord(Window window) {
     return new SpectrumMethod(window, 0, 0, false);
   }
 

@@ -331,7 +331,7 @@ class HarmonicsTest {
                 };
           }
           Window window = WindowTest.all().get(random.nextInt(7));
-          SpectrumMethod spectrum = SpectrumMethod.of(window).withMeanRemoved();
+          SpectrumMethod spectrum = SpectrumMethod.wholeRecord(window).withMeanRemoved();
           if (random.nextBoolean()) {
             spectrum = spectrum.withSegments(window.leastPoints() + random.nextInt(60), 0.5);
           }

@@ -33,7 +33,7 @@ class SpectrumTest {
       for (int n : new int[] {64, 63, 1000, 1001, 1 << 14}) {
         int line = n / 5;
         double[] v = tone(n, -0.3, 1.25, line, 0.7);
-        Spectrum s = SpectrumMethod.of(window).of(v, RATE).orThrow();
+        Spectrum s = SpectrumMethod.wholeRecord(window).of(v, RATE).orThrow();
         assertEquals(n / 2 + 1, s.bins());
         assertEquals(1, s.segments());
         assertEquals(1.25, s.at(line, Scale.PEAK), 1e-13);
@@ -61,7 +61,8 @@ class SpectrumTest {
     int n = 4096;
     for (Window window : WindowTest.all()) {
       for (double off : new double[] {0.1, 0.25, 0.5, -0.4}) {
-        Spectrum s = SpectrumMethod.of(window).of(tone(n, 0, 2, 1000 + off, 0.2), RATE).orThrow();
+        Spectrum s =
+            SpectrumMethod.wholeRecord(window).of(tone(n, 0, 2, 1000 + off, 0.2), RATE).orThrow();
         // the image, 2000 bins away, leaves 1/(4096 sin(2000 pi/4096)) of 2 V or less
         assertEquals(2 * window.modulus(off, n), s.at(1000, Scale.PEAK), 5e-4);
         assertEquals(2 * window.modulus(off - 1, n), s.at(1001, Scale.PEAK), 5e-4);
@@ -76,7 +77,7 @@ class SpectrumTest {
   @Test
   void halfTheRateIsALineOfEvenLengths() {
     double[] v = tone(16, 0, 0.5, 8, 0);
-    Spectrum s = SpectrumMethod.of(Window.rectangular()).of(v, RATE).orThrow();
+    Spectrum s = SpectrumMethod.wholeRecord(Window.rectangular()).of(v, RATE).orThrow();
     assertEquals(0.5, s.at(8, Scale.PEAK), 1e-15);
     assertEquals(0.5, s.at(8, Scale.RMS), 1e-15);
     assertEquals(0.25, s.meanSquare(), 1e-15);
@@ -89,7 +90,7 @@ class SpectrumTest {
     for (int n : new int[] {16, 15}) {
       SplittableRandom random = new SplittableRandom(5);
       double[] v = random.doubles(n, -1, 1).toArray();
-      Spectrum s = SpectrumMethod.of(Window.hann()).of(v, RATE).orThrow();
+      Spectrum s = SpectrumMethod.wholeRecord(Window.hann()).of(v, RATE).orThrow();
       double[] f = s.frequenciesHz(Sides.TWO);
       assertEquals(n, f.length);
       assertEquals(n % 2 == 0 ? -RATE / 2 : -7 * RATE / 15, f[0]);
@@ -124,7 +125,7 @@ class SpectrumTest {
           Window window = WindowTest.all().get(random.nextInt(7));
           int n = window.leastPoints() + random.nextInt(500);
           double[] v = random.doubles(n, -3, 2).toArray();
-          Spectrum s = SpectrumMethod.of(window).of(v, RATE).orThrow();
+          Spectrum s = SpectrumMethod.wholeRecord(window).of(v, RATE).orThrow();
           double[] w = window.weights(n);
           double sum = 0;
           double squares = 0;
@@ -154,7 +155,7 @@ class SpectrumTest {
           for (int i = 0; i < n; i++) {
             c[i] = a[i] + factor * b[i];
           }
-          SpectrumMethod method = SpectrumMethod.of(window);
+          SpectrumMethod method = SpectrumMethod.wholeRecord(window);
           method = random.nextBoolean() ? method.withMeanRemoved() : method;
           Spectrum sa = method.of(a, RATE).orThrow();
           Spectrum sb = method.of(b, RATE).orThrow();
@@ -182,7 +183,9 @@ class SpectrumTest {
     for (double overlap : new double[] {0, 0.3, 0.5, 0.95}) {
       for (int points : new int[] {64, 99}) {
         SpectrumMethod method =
-            SpectrumMethod.of(Window.blackman()).withMeanRemoved().withSegments(points, overlap);
+            SpectrumMethod.wholeRecord(Window.blackman())
+                .withMeanRemoved()
+                .withSegments(points, overlap);
         Spectrum s = method.of(v, RATE).orThrow();
         int step = points - (int) (overlap * points);
         double[] sum = new double[s.bins()];
@@ -190,7 +193,10 @@ class SpectrumTest {
         for (int at = 0; at + points <= v.length; at += step) {
           double[] part = Arrays.copyOfRange(v, at, at + points);
           Spectrum one =
-              SpectrumMethod.of(Window.blackman()).withMeanRemoved().of(part, RATE).orThrow();
+              SpectrumMethod.wholeRecord(Window.blackman())
+                  .withMeanRemoved()
+                  .of(part, RATE)
+                  .orThrow();
           for (int k = 0; k < sum.length; k++) {
             sum[k] += one.at(k, Scale.MEAN_SQUARE);
           }
@@ -217,7 +223,11 @@ class SpectrumTest {
     CounterRandom.gaussians(20250411, 0, v, 0, n);
     for (Window window : WindowTest.all()) {
       Spectrum s =
-          SpectrumMethod.of(window).withMeanRemoved().withSegments(2048, 0.5).of(v, RATE).orThrow();
+          SpectrumMethod.wholeRecord(window)
+              .withMeanRemoved()
+              .withSegments(2048, 0.5)
+              .of(v, RATE)
+              .orThrow();
       double[] density = s.values(Scale.DENSITY, Sides.ONE);
       double mean = Arrays.stream(density, 10, 1024).average().orElseThrow();
       assertEquals(2 / RATE, mean, 0.04 * 2 / RATE, window.toString());
@@ -227,7 +237,7 @@ class SpectrumTest {
   @Test
   void meanRemovedLeavesNoConstant() {
     double[] v = tone(500, 1e6, 1e-3, 50, 0);
-    Spectrum s = SpectrumMethod.of(Window.hann()).withMeanRemoved().of(v, RATE).orThrow();
+    Spectrum s = SpectrumMethod.wholeRecord(Window.hann()).withMeanRemoved().of(v, RATE).orThrow();
     assertEquals(0, s.at(0, Scale.PEAK), 1e-9);
     assertEquals(1e-3, s.at(50, Scale.PEAK), 1e-9);
   }
@@ -235,7 +245,7 @@ class SpectrumTest {
   @Test
   void readerAgreesWithSpectrumAndKeepsNothing() {
     SplittableRandom random = new SplittableRandom(3);
-    SpectrumMethod method = SpectrumMethod.of(Window.hann()).withSegments(128, 0.5);
+    SpectrumMethod method = SpectrumMethod.wholeRecord(Window.hann()).withSegments(128, 0.5);
     SpectrumReader reader = method.reader(128);
     double[] out = new double[reader.bins()];
     for (int trial = 0; trial < 3; trial++) {
@@ -252,10 +262,10 @@ class SpectrumTest {
   @Test
   void whatHasNoSpectrumSaysWhy() {
     Record short7 = Record.of(0, 1, new double[7]);
-    assertFalse(SpectrumMethod.of(Window.blackmanHarris()).of(short7).isTaken());
-    assertTrue(SpectrumMethod.of(Window.blackman()).of(short7).isTaken());
-    assertFalse(SpectrumMethod.of(Window.hann()).withSegments(8, 0).of(short7).isTaken());
-    Outcome<Spectrum> one = SpectrumMethod.of(Window.rectangular()).of(new double[1], 1);
+    assertFalse(SpectrumMethod.wholeRecord(Window.blackmanHarris()).of(short7).isTaken());
+    assertTrue(SpectrumMethod.wholeRecord(Window.blackman()).of(short7).isTaken());
+    assertFalse(SpectrumMethod.wholeRecord(Window.hann()).withSegments(8, 0).of(short7).isTaken());
+    Outcome<Spectrum> one = SpectrumMethod.wholeRecord(Window.rectangular()).of(new double[1], 1);
     assertTrue(one instanceof Outcome.NotTaken<Spectrum> n && n.reason().contains("1 point is"));
   }
 }
