@@ -15,7 +15,7 @@ import org.asmeasured.spectrum.Outcome.Taken;
  * @param window weights of the points of a segment
  * @param segmentPoints length of a segment, 2 to 2^28 and no less than the window needs; 0 for the
  *     whole record as one
- * @param overlap share of a segment that the next one uses again, 0 to 0.95, rounded down to whole
+ * @param overlap share of a segment that the next one uses again, 0 to 0.95, rounded to whole
  *     points
  * @param meanRemoved whether the mean of each segment is taken away before it is weighed
  */

@@ -28,7 +28,7 @@ public final class SpectrumReader {
   SpectrumReader(SpectrumMethod method, int points) {
     this.method = method;
     this.points = points;
-    step = points - (int) (method.overlap() * points);
+    step = points - (int) Math.rint(method.overlap() * points);
     weights = method.window().weights(points);
     work = new double[points];
     transform = new DoubleFFT_1D(points);

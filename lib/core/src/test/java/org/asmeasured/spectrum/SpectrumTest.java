@@ -187,7 +187,7 @@ class SpectrumTest {
                 .withMeanRemoved()
                 .withSegments(points, overlap);
         Spectrum s = method.of(v, RATE).orThrow();
-        int step = points - (int) (overlap * points);
+        int step = points - (int) Math.rint(overlap * points);
         double[] sum = new double[s.bins()];
         int count = 0;
         for (int at = 0; at + points <= v.length; at += step) {
