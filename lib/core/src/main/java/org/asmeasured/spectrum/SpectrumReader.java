@@ -9,11 +9,12 @@ import org.jtransforms.fft.DoubleFFT_1D;
  * Reads mean squares of spectral lines, one record after another: the plan of the transform, the
  * weights and the buffer are kept from call to call. For one thread.
  *
- * <p>No call allocates for segments of up to 4096 points. From 8192 points on the transform shares
- * its work among daemon threads of its library and allocates their tasks; its bits do not depend on
- * how many there are. Lengths that are products of small primes are fast, a large prime takes about
- * six times as long. The transform errs by 1e-15 of the strongest line, by up to 2e-13 if the
- * length has a prime factor from 11 to 199.
+ * <p>Segments of a power of two up to 4096 points allocate nothing. Other lengths allocate work
+ * space within the transform, as large as the segment and more. From 8192 points on the transform
+ * shares its work among daemon threads of its library; its bits do not depend on how many there
+ * are. Lengths that are products of small primes are fast, a large prime takes about six times as
+ * long. The transform errs by 1e-15 of the strongest line, by up to 2e-13 if the length has a prime
+ * factor from 11 to 199.
  */
 public final class SpectrumReader {
   private static final int BLOCK = 512;

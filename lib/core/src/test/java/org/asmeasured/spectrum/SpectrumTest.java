@@ -5,12 +5,15 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.sun.management.ThreadMXBean;
+import java.lang.management.ManagementFactory;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Cases;
 import org.asmeasured.internal.CounterRandom;
 import org.junit.jupiter.api.Test;
+import org.visnow.jlargearrays.ConcurrencyUtils;
 
 class SpectrumTest {
   private static final double RATE = 1e6;
@@ -257,6 +260,50 @@ class SpectrumTest {
       assertArrayEquals(method.of(v, 1).orThrow().values(Scale.MEAN_SQUARE, Sides.ONE), out);
     }
     assertEquals(0, reader.segments(127));
+  }
+
+  @Test
+  void nothingIsAllocatedAtWork() {
+    ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
+    SpectrumReader reader =
+        SpectrumMethod.wholeRecord(Window.flatTop())
+            .withMeanRemoved()
+            .withSegments(1024, 0.5)
+            .reader(1024);
+    double[] v = new SplittableRandom(1).doubles(10_000).toArray();
+    double[] out = new double[reader.bins()];
+    long self = Thread.currentThread().getId();
+    long before = 0;
+    for (int round = 0; round < 60; round++) {
+      if (round == 40) {
+        before = threads.getThreadAllocatedBytes(self);
+      }
+      reader.read(v, 0, v.length, out);
+    }
+    long bytes = threads.getThreadAllocatedBytes(self) - before;
+    // the question itself may cost a few bytes; one array a call would cost 160 000
+    assertTrue(bytes < 4096, bytes + " bytes in 20 calls");
+  }
+
+  /** However many threads the transform shares its work among. */
+  @Test
+  void sameBitsOnAnyNumberOfThreads() {
+    int given = ConcurrencyUtils.getNumberOfThreads();
+    try {
+      for (int n : new int[] {1 << 16, 100_000, 65_537}) {
+        double[] v = new SplittableRandom(n).doubles(n).toArray();
+        double[] first = null;
+        for (int threads : new int[] {1, 2, 4}) {
+          ConcurrencyUtils.setNumberOfThreads(threads);
+          double[] out = new double[n / 2 + 1];
+          SpectrumMethod.wholeRecord(Window.hann()).reader(n).read(v, 0, n, out);
+          first = first == null ? out : first;
+          assertArrayEquals(first, out, n + " points, " + threads + " threads");
+        }
+      }
+    } finally {
+      ConcurrencyUtils.setNumberOfThreads(given);
+    }
   }
 
   @Test
