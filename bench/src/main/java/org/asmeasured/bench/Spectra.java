@@ -2,9 +2,9 @@ package org.asmeasured.bench;
 
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.spectrum.HarmonicMethod;
 import org.asmeasured.spectrum.Harmonics;
-import org.asmeasured.spectrum.Outcome;
 import org.asmeasured.spectrum.Spectrum;
 import org.asmeasured.spectrum.SpectrumMethod;
 import org.asmeasured.spectrum.SpectrumReader;

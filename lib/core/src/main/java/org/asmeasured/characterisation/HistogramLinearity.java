@@ -5,6 +5,7 @@ import org.asmeasured.digitizer.Linearity;
 import org.asmeasured.digitizer.Linearity.Line;
 import org.asmeasured.digitizer.TransitionConverter;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Outcome;
 
 /**
  * The transition levels of a converter from how often each code appears under a signal of known

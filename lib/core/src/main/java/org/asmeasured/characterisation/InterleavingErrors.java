@@ -5,6 +5,7 @@ import org.asmeasured.capture.Record;
 import org.asmeasured.digitizer.Sampler;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Outcome;
 
 /**
  * The fixed pattern of cores that take samples in turn: gain, offset and skew of each against their

@@ -7,6 +7,7 @@ import org.asmeasured.characterisation.SineSolver.Trial;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 
 /**
  * The sine that comes nearest to the points of a record, in the sense of least squares: with its

@@ -4,6 +4,7 @@ import java.util.function.Function;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.signal.Waveform;
 

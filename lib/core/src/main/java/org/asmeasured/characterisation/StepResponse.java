@@ -7,6 +7,7 @@ import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 
 /**
  * What a recorder makes of a step: levels, transition duration, overshoot, settling, and the

@@ -4,6 +4,7 @@ import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
 import org.asmeasured.characterisation.SineSolver.Solution;
 import org.asmeasured.characterisation.SineSolver.Trial;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.signal.Waveform;
 
 /**

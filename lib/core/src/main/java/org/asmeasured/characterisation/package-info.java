@@ -39,10 +39,10 @@
  * points, again and again, while the frequency is sure enough, and from the spectrum of all points
  * where it is not.
  *
- * <p><b>A test that cannot be done says why.</b> It is an {@link
- * org.asmeasured.characterisation.Outcome} without a result but with a reason, or {@link
- * org.asmeasured.measure.Measured.NotTaken}: fewer points than parameters, less than one period, no
- * convergence, no step, a code at the end that never appeared.
+ * <p><b>A test that cannot be done says why.</b> It is an {@link org.asmeasured.measure.Outcome}
+ * without a result but with a reason, or {@link org.asmeasured.measure.Measured.NotTaken}: fewer
+ * points than parameters, less than one period, no convergence, no step, a code at the end that
+ * never appeared.
  *
  * <p><b>Accuracy.</b> Without noise a sine's parameters come back to 1e-12 from records of any
  * length; with white noise they scatter as the bound of Cramer and Rao says. Levels by histogram

@@ -3,6 +3,7 @@ package org.asmeasured.spectrum;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Outcome;
 
 /**
  * How a fundamental and its harmonics are looked for.

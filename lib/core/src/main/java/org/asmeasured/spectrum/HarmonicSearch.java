@@ -5,8 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.measure.Measured;
-import org.asmeasured.spectrum.Outcome.NotTaken;
-import org.asmeasured.spectrum.Outcome.Taken;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Outcome.NotTaken;
+import org.asmeasured.measure.Outcome.Taken;
 import org.asmeasured.spectrum.Spectrum.Line;
 
 /** Finds a fundamental and its harmonics among the lines of a spectrum. */

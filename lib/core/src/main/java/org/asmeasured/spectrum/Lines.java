@@ -5,9 +5,10 @@ import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Outcome.NotTaken;
+import org.asmeasured.measure.Outcome.Taken;
 import org.asmeasured.signal.Waveform;
-import org.asmeasured.spectrum.Outcome.NotTaken;
-import org.asmeasured.spectrum.Outcome.Taken;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /**

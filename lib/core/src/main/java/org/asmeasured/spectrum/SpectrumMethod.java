@@ -5,8 +5,9 @@ import java.util.stream.Collectors;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
-import org.asmeasured.spectrum.Outcome.NotTaken;
-import org.asmeasured.spectrum.Outcome.Taken;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Outcome.NotTaken;
+import org.asmeasured.measure.Outcome.Taken;
 
 /**
  * How a spectrum is taken: the window, whether the mean goes first, and over which segments it is

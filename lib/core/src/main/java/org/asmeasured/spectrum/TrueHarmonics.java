@@ -5,9 +5,10 @@ import java.util.List;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured.Value;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Outcome.NotTaken;
+import org.asmeasured.measure.Outcome.Taken;
 import org.asmeasured.signal.Waveform;
-import org.asmeasured.spectrum.Outcome.NotTaken;
-import org.asmeasured.spectrum.Outcome.Taken;
 
 /**
  * The harmonics of a waveform from its Fourier coefficients: nothing folds, and nothing is noise.

@@ -16,6 +16,7 @@ import org.asmeasured.digitizer.TransitionConverter;
 import org.asmeasured.internal.Cases;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Refusals;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;
 

@@ -13,6 +13,7 @@ import org.asmeasured.digitizer.InterleavedSampler;
 import org.asmeasured.internal.Cases;
 import org.asmeasured.internal.Refusals;
 import org.asmeasured.linear.Response;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;
 

@@ -12,6 +12,7 @@ import org.asmeasured.characterisation.SineFit.Parameter;
 import org.asmeasured.internal.Cases;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Refusals;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;
 

@@ -16,6 +16,7 @@ import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.internal.Cases;
 import org.asmeasured.internal.Refusals;
 import org.asmeasured.linear.Response;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;

@@ -10,6 +10,7 @@ import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Cases;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;

@@ -8,6 +8,7 @@ import static org.asmeasured.internal.Refusals.refused;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import org.asmeasured.capture.Record;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.signal.Signals;
 import org.asmeasured.signal.Waveform;
 import org.junit.jupiter.api.Test;

@@ -12,6 +12,7 @@ import java.util.SplittableRandom;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Cases;
 import org.asmeasured.internal.CounterRandom;
+import org.asmeasured.measure.Outcome;
 import org.junit.jupiter.api.Test;
 import org.visnow.jlargearrays.ConcurrencyUtils;
 

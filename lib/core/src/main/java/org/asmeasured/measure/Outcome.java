@@ -1,8 +1,7 @@
-package org.asmeasured.spectrum;
+package org.asmeasured.measure;
 
 import java.util.function.Function;
 import org.asmeasured.internal.Require;
-import org.asmeasured.measure.Measured;
 
 /**
  * What came of an analysis of data: the result, or the reason why there is none. What {@link
@@ -29,6 +28,11 @@ public sealed interface Outcome<T> {
     public Taken {
       Require.present("result", result);
     }
+
+    @Override
+    public String toString() {
+      return result.toString();
+    }
   }
 
   /**
@@ -49,6 +53,11 @@ public sealed interface Outcome<T> {
     public NotTaken {
       Require.present("reason", reason);
       Require.that(!reason.isBlank(), "reason = \"" + reason + "\": must not be blank");
+    }
+
+    @Override
+    public String toString() {
+      return "not taken: " + reason;
     }
   }
 
@@ -71,7 +80,7 @@ public sealed interface Outcome<T> {
     if (this instanceof Taken<T> taken) {
       return taken.result();
     }
-    throw new IllegalStateException("not taken: " + ((NotTaken<T>) this).reason());
+    throw new IllegalStateException(toString());
   }
 
   /**
