@@ -20,6 +20,7 @@ import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.linear.Response;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Readings;
+import org.asmeasured.pulse.PulseReadings;
 import org.asmeasured.signal.SampleClock;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
@@ -293,18 +294,18 @@ class ReferenceRecordTest {
   void riseTimes() {
     double tau = 1e-9;
     Signal edge = Signals.exponentialEdge(1, 0, tau);
-    double rise = Readings.riseTime(0, 1).of(edge, 0, 60 * tau).orThrow() / tau;
+    double rise = PulseReadings.riseTime(0, 1).of(edge, 0, 60 * tau).orThrow() / tau;
     Worst.note("record: rise time of the truth", Math.abs(rise - 2.197224577336219), 1e-12);
     assertEquals(2.197224577336219, rise, 1e-12, "ln 9");
     // truncated at n tau, 100 % read there
     assertEquals(
-        1.832500191401202, Readings.riseTime().of(edge, 0, 3 * tau).orThrow() / tau, 1e-12);
+        1.832500191401202, PulseReadings.riseTime().of(edge, 0, 3 * tau).orThrow() / tau, 1e-12);
     assertEquals(
-        2.139099022579578, Readings.riseTime().of(edge, 0, 5 * tau).orThrow() / tau, 1e-12);
+        2.139099022579578, PulseReadings.riseTime().of(edge, 0, 5 * tau).orThrow() / tau, 1e-12);
     Signal ramp = Signals.ramp(1, 0, 4e-9);
     assertEquals(
         3.2e-9,
-        Readings.riseTime().of(ramp, -1e-9, 6e-9).orThrow(),
+        PulseReadings.riseTime().of(ramp, -1e-9, 6e-9).orThrow(),
         1e-21,
         "linear edge: 0.8 of it");
     double[][] filtered = {
@@ -315,7 +316,7 @@ class ReferenceRecordTest {
     };
     for (double[] row : filtered) {
       double got =
-          Readings.riseTime(0, 1)
+          PulseReadings.riseTime(0, 1)
                   .of(
                       Response.singlePole(1 / (2 * Math.PI * tau))
                           .of(Signals.ramp(1, 0, row[0] * tau)),
@@ -337,7 +338,7 @@ class ReferenceRecordTest {
         y[i] = n <= 60 ? Math.min(1, Math.max(0, (n - 20) / 10)) : Math.max(0, 1 - (n - 60) / 20);
       }
       Record record = Record.of(0, 1, y);
-      assertEquals(8, Readings.riseTime().of(record).orThrow(), 1e-12, "shift " + shift);
+      assertEquals(8, PulseReadings.riseTime().of(record).orThrow(), 1e-12, "shift " + shift);
       assertEquals(0.45, Readings.mean().of(record).orThrow(), 1e-15, "shift " + shift);
       assertEquals(1, Readings.peakToPeak().of(record).orThrow(), 0, "shift " + shift);
     }

@@ -4,7 +4,10 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 
-/** A value with its unit as a person would write it: up to four digits and an SI prefix. */
+/**
+ * A value with its unit as a person would write it: up to four digits and an SI prefix. Per cent
+ * take none.
+ */
 public final class Quantity {
   private static final String PREFIXES = "afpnum kMGTPE";
   private static final int ZEROTH = PREFIXES.indexOf(' ');
@@ -18,6 +21,9 @@ public final class Quantity {
       return (value == 0 ? "0" : Double.toString(value)) + " " + unit;
     }
     BigDecimal rounded = new BigDecimal(value).round(FOUR_DIGITS);
+    if (unit.equals("%")) {
+      return rounded.stripTrailingZeros().toPlainString() + " %";
+    }
     int exponent = rounded.precision() - rounded.scale() - 1;
     int step = Math.floorDiv(exponent, 3);
     step = Math.max(-ZEROTH, Math.min(PREFIXES.length() - 1 - ZEROTH, step));

@@ -11,8 +11,6 @@ public final class Readings {
   private static final Reading MINIMUM = new ExtremeReading(ExtremeReading.Which.MINIMUM);
   private static final Reading MAXIMUM = new ExtremeReading(ExtremeReading.Which.MAXIMUM);
   private static final Reading PEAK_TO_PEAK = new ExtremeReading(ExtremeReading.Which.PEAK_TO_PEAK);
-  private static final Reading PERIOD = new PeriodReading();
-  private static final Reading RISE_TIME = new RiseTimeReading();
 
   private Readings() {}
 
@@ -71,45 +69,26 @@ public final class Readings {
   }
 
   /**
-   * The mean period over the whole cycles in the span, in seconds.
+   * The level that a share of the values lies below, in volts. Of a record of n points in order of
+   * size, the value at place p/100 (n - 1), interpolated linearly between two; of a waveform, the
+   * level below which it spends p/100 of the span.
    *
+   * @param percent p, 0 to 100 %
    * @return the reading
+   * @throws IllegalArgumentException if the share is out of range
    */
-  public static Reading period() {
-    return PERIOD;
+  public static Reading percentile(double percent) {
+    return new PercentileReading(percent);
   }
 
   /**
-   * The 10-90 % rise time of the first whole rising transition in the span, in seconds; 0 % and 100
-   * % are the least and the greatest value over the span.
-   *
-   * @return the reading
-   */
-  public static Reading riseTime() {
-    return RISE_TIME;
-  }
-
-  /**
-   * The 10-90 % rise time between given levels.
-   *
-   * @param lowVolts the 0 % level, -1e9 to 1e9 V
-   * @param highVolts the 100 % level, above the other, -1e9 to 1e9 V
-   * @return the reading
-   * @throws IllegalArgumentException if a level is out of range or the second is not above the
-   *     first
-   */
-  public static Reading riseTime(double lowVolts, double highVolts) {
-    return new RiseTimeReading(lowVolts, highVolts);
-  }
-
-  /**
-   * Every reading of this class, in the order in which they stand here; the rise time by its own
-   * levels.
+   * Every reading of this class, in the order in which they stand here; the median for the
+   * percentiles.
    *
    * @return unmodifiable
    */
   public static List<Reading> all() {
-    return List.of(MEAN, RMS, AC_RMS, MINIMUM, MAXIMUM, PEAK_TO_PEAK, PERIOD, RISE_TIME);
+    return List.of(MEAN, RMS, AC_RMS, MINIMUM, MAXIMUM, PEAK_TO_PEAK, percentile(50));
   }
 
   /**

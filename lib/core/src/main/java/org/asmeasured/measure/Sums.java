@@ -7,15 +7,13 @@ final class Sums {
   private double sum;
   private double compensation;
 
-  private Sums() {}
-
-  private void add(double value) {
+  void add(double value) {
     double next = sum + value;
     compensation += Math.abs(sum) >= Math.abs(value) ? (sum - next) + value : (value - next) + sum;
     sum = next;
   }
 
-  private double total() {
+  double total() {
     return sum + compensation;
   }
 

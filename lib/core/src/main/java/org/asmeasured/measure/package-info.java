@@ -17,25 +17,21 @@
  * <tr><td>AC RMS</td><td>RMS of v - mean</td><td>the same</td></tr>
  * <tr><td>minimum, maximum</td><td>least, greatest value</td><td>least, greatest, both sides of a jump included</td></tr>
  * <tr><td>peak to peak</td><td>maximum - minimum</td><td>the same</td></tr>
- * <tr><td>period</td><td colspan="2">mean over the whole cycles between rising crossings of the level midway between
- *     minimum and maximum; a crossing counts if the value has been below that level by a tenth of the peak to peak
- *     since the one before</td></tr>
- * <tr><td>rise time</td><td colspan="2">of the first whole rising transition, from the last crossing of the 10 % level to
- *     the first of the 90 % level after it</td></tr>
+ * <tr><td>percentile p</td><td>value at place p/100 (n - 1) in order of size, interpolated linearly</td>
+ *     <td>the level below which p/100 of the span is spent</td></tr>
  * </table>
  *
- * <p>Between the points of a record, crossings are interpolated linearly (IEEE Std 181, transition
- * instants; clause from memory). The 0 % and 100 % levels are minimum and maximum, that Standard's
- * peak-magnitude method (from memory), or are given. {@link
- * org.asmeasured.measure.Readings#reconstructed} takes any reading of the record with values
- * between its points, by sin(x)/x for one; lines then join those.
+ * <p>{@link org.asmeasured.measure.Readings#reconstructed} takes any reading of the record with
+ * values between its points, by sin(x)/x for one. Readings of pulses are in the package {@code
+ * pulse}. {@link org.asmeasured.measure.Statistics} says what a reading comes to over many
+ * acquisitions, each with noise of its own.
  *
  * <p><b>A reading that cannot be taken says why.</b> It is {@link
- * org.asmeasured.measure.Measured.NotTaken} with a reason: no transition, a clipped top, an edge
- * faster than the points, the mean of an envelope. Never NaN, never a number that looks like one.
- * Clipping spoils what rests on an extreme that it cut off: the extreme itself, peak to peak, the
- * levels of a transition. Mean and RMS are those of the record as it is, with its flag beside them;
- * what clipping does to them is part of the bias. The period is not spoilt.
+ * org.asmeasured.measure.Measured.NotTaken} with a reason: no transition, a clipped top, the mean
+ * of an envelope. Never NaN, never a number that looks like one. Clipping spoils what rests on an
+ * extreme that it cut off: the extreme itself, peak to peak, a percentile that is one. Mean and RMS
+ * are those of the record as it is, with its flag beside them; what clipping does to them is part
+ * of the bias.
  *
  * <p><b>Between two channels</b> a {@link org.asmeasured.measure.PairReading} is the same idea once
  * more; those that are there stand, with their definitions, in {@link

@@ -25,6 +25,7 @@ import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Readings;
+import org.asmeasured.pulse.PulseReadings;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;
@@ -209,7 +210,7 @@ class PredictionTest {
   void aReadingThatCannotBeTakenOnTheWayIsShown() {
     // The attenuator of 1e-4 leaves 0.2 mV, which 8 bits of 8 V do not see.
     Setup setup = Setup.ideal(1e8, 1000).stage(new Attenuator(1e-4)).bits(8);
-    Prediction p = Prediction.of(Readings.period(), Signals.sine(1, 1e6), setup);
+    Prediction p = Prediction.of(PulseReadings.period(), Signals.sine(1, 1e6), setup);
     assertEquals(1e-6, p.truth().orThrow(), 1e-16);
     assertEquals(0, bias(p, "attenuator"), 1e-16);
     StageBias last = row(p, "quantisation");
@@ -221,10 +222,10 @@ class PredictionTest {
     // An ideal edge is faster than the samples, until a bandwidth makes it slower than them.
     Signal edge = Signals.step(1, 5.03e-7);
     Setup slow = Setup.ideal(1e8, 100).bits(12).scale(0.5).limit(Bandwidth.singlePole(5e6));
-    Prediction rise = Prediction.of(Readings.riseTime(0, 1), edge, slow);
+    Prediction rise = Prediction.of(PulseReadings.riseTime(0, 1), edge, slow);
     assertEquals(0, rise.truth().orThrow());
     assertEquals(0.3496991525660598 / 5e6, row(rise, "bandwidth limit").reading().orThrow(), 1e-18);
-    Prediction fast = Prediction.of(Readings.riseTime(), edge, Setup.ideal(1e8, 100));
+    Prediction fast = Prediction.of(PulseReadings.riseTime(), edge, Setup.ideal(1e8, 100));
     assertTrue(row(fast, "sampling").bias().toString().contains("less than 10 ns"));
   }
 
@@ -238,7 +239,7 @@ class PredictionTest {
     assertTrue(p.truth().isTaken());
     // The edge lies between two raw samples until a rolling mean spreads it over the points.
     Setup spread = Setup.ideal(1e8, 100).decimation(RollingBoxcar.of(10));
-    Prediction rise = Prediction.of(Readings.riseTime(), Signals.step(1, 5.03e-7), spread);
+    Prediction rise = Prediction.of(PulseReadings.riseTime(), Signals.step(1, 5.03e-7), spread);
     assertFalse(row(rise, "sampling").reading().isTaken());
     double measured = rise.measured().orThrow();
     assertEquals(80e-9, measured, 1e-15);
@@ -248,7 +249,8 @@ class PredictionTest {
 
   @Test
   void withoutATruthThereIsNoBias() {
-    Prediction p = Prediction.of(Readings.period(), Signals.constant(1), Setup.ideal(1e6, 100));
+    Prediction p =
+        Prediction.of(PulseReadings.period(), Signals.constant(1), Setup.ideal(1e6, 100));
     assertFalse(p.truth().isTaken());
     assertEquals(p.truth(), p.bias());
     assertFalse(p.byStage().get(0).bias().isTaken());

@@ -29,6 +29,7 @@ import org.asmeasured.frontend.Saturation;
 import org.asmeasured.frontend.SourceNoise;
 import org.asmeasured.linear.StreamFilter;
 import org.asmeasured.measure.Readings;
+import org.asmeasured.pulse.PulseReadings;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;
@@ -171,7 +172,7 @@ class WholeChainTest {
   void aClockErrorShiftsThePeriod() {
     Setup setup =
         Setup.ideal(1e9, 100_000).sampler(InterleavedSampler.of(100e-6, 0, List.of(Core.ideal())));
-    double period = Readings.period().of(setup.capture(Signals.sine(1, 1.01e6))).orThrow();
+    double period = PulseReadings.period().of(setup.capture(Signals.sine(1, 1.01e6))).orThrow();
     // a clock that runs fast takes more samples in a period
     assertEquals((1 + 100e-6) / 1.01e6, period, 1e-9 / 1.01e6 * 1e3);
   }

@@ -13,6 +13,7 @@ import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Refused;
 import org.asmeasured.linear.Response;
+import org.asmeasured.pulse.PulseReadings;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;
@@ -40,9 +41,10 @@ class ReconstructedReadingTest {
   void thePeriodGainsDigits() {
     double f = 317.77e6;
     Record record = Setup.ideal(1e9, 1200).capture(Signals.sine(0.5, f, 0.2));
-    double plain = Math.abs(Readings.period().of(record).orThrow() * f - 1);
+    double plain = Math.abs(PulseReadings.period().of(record).orThrow() * f - 1);
     double better =
-        Math.abs(Readings.reconstructed(Readings.period(), SINC, 16).of(record).orThrow() * f - 1);
+        Math.abs(
+            Readings.reconstructed(PulseReadings.period(), SINC, 16).of(record).orThrow() * f - 1);
     assertTrue(better < 2e-7, "period off by " + better);
     assertTrue(better < plain / 10, "plain " + plain + ", reconstructed " + better);
   }
@@ -57,7 +59,7 @@ class ReconstructedReadingTest {
     Signal step = Signals.step(1, 200.3e-9);
     Record record = setup.capture(step);
     double truth = Response.gaussian(4, 120e6).riseTimeSeconds();
-    Reading rise = Readings.riseTime(0, 1);
+    Reading rise = PulseReadings.riseTime(0, 1);
     double plain = Math.abs(rise.of(record).orThrow() / truth - 1);
     double better =
         Math.abs(Readings.reconstructed(rise, SINC, 16).of(record).orThrow() / truth - 1);

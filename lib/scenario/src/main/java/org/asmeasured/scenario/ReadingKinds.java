@@ -6,6 +6,7 @@ import java.util.Map;
 import org.asmeasured.acquisition.Reconstruction;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Readings;
+import org.asmeasured.pulse.PulseReadings;
 
 /** The readings that a scenario can ask for. */
 final class ReadingKinds {
@@ -24,7 +25,7 @@ final class ReadingKinds {
         .add("minimum", "", f -> Readings.minimum())
         .add("maximum", "", f -> Readings.maximum())
         .add("peakToPeak", "", f -> Readings.peakToPeak())
-        .add("period", "", f -> Readings.period())
+        .add("period", "", f -> PulseReadings.period())
         .add("riseTime", "lowVolts? highVolts?", ReadingKinds::riseTime)
         .add("reconstructed", "reading reconstruction factor", f -> reconstructed(f, kinds));
   }
@@ -46,7 +47,7 @@ final class ReadingKinds {
 
   private static Reading riseTime(Fields fields) {
     if (!fields.has("lowVolts") && !fields.has("highVolts")) {
-      return Readings.riseTime();
+      return PulseReadings.riseTime();
     }
     for (String key : List.of("lowVolts", "highVolts")) {
       if (!fields.has(key)) {
@@ -56,6 +57,6 @@ final class ReadingKinds {
                 "key \"" + key + "\", in V, is missing: the levels are given both or not at all");
       }
     }
-    return Readings.riseTime(fields.number("lowVolts"), fields.number("highVolts"));
+    return PulseReadings.riseTime(fields.number("lowVolts"), fields.number("highVolts"));
   }
 }

@@ -18,6 +18,7 @@ import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Readings;
+import org.asmeasured.pulse.PulseReadings;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.asmeasured.signal.Waveform;
@@ -151,7 +152,7 @@ class ScenarioResultTest {
 
   @Test
   void saysWhyAReadingWasNotTaken() {
-    JsonNode json = json(run(Signals.constant(1), SETUP, Readings.period()));
+    JsonNode json = json(run(Signals.constant(1), SETUP, PulseReadings.period()));
     assertTrue(json.at("/readings/0/measured/notTaken").isString(), json::toString);
     assertTrue(json.at("/readings/0/bias/notTaken").isString(), json::toString);
     assertEquals(List.of(), Schemas.complaints(Schemas.RESULT, json.toString()));

@@ -1,0 +1,68 @@
+package org.asmeasured.measure;
+
+import org.asmeasured.capture.Record;
+import org.asmeasured.internal.OrderStatistics;
+import org.asmeasured.internal.Quantity;
+import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Measured.Value;
+import org.asmeasured.signal.Dwell;
+import org.asmeasured.signal.Waveform;
+
+/** The value that a share of the others lies below. */
+record PercentileReading(double percent) implements Reading {
+
+  PercentileReading {
+    Require.inRange("percent", percent, "%", 0, 100);
+  }
+
+  @Override
+  public String name() {
+    return "percentile";
+  }
+
+  @Override
+  public String unit() {
+    return "V";
+  }
+
+  @Override
+  public Measured of(Record record) {
+    return Spans.spoilt(name(), record).orElseGet(() -> taken(record));
+  }
+
+  private Measured taken(Record record) {
+    double[] volts = record.volts();
+    int n = volts.length;
+    double place = percent / 100 * (n - 1);
+    int below = (int) Math.min(place, n - 1);
+    double share = place - below;
+    double value = OrderStatistics.select(volts, n, below);
+    if (share > 0) {
+      double next = OrderStatistics.select(record.volts(), n, below + 1);
+      value += share * (next - value);
+    }
+    return checked(record, value);
+  }
+
+  /** Clipping moves values to an end of the range and no further: others keep their rank. */
+  private static Measured checked(Record record, double value) {
+    double[] extremes = OrderStatistics.extremes(record.volts(), record.size());
+    boolean low = value <= extremes[0];
+    boolean high = value >= extremes[1];
+    return Spans.clipped(record, low, high).orElseGet(() -> new Value(value));
+  }
+
+  @Override
+  public Measured of(Waveform truth, double fromSeconds, double toSeconds) {
+    return Spans.taken(
+        truth,
+        fromSeconds,
+        toSeconds,
+        () -> new Value(Dwell.of(truth, fromSeconds, toSeconds).quantile(percent / 100)));
+  }
+
+  @Override
+  public String toString() {
+    return name() + " " + Quantity.of(percent, "%");
+  }
+}
