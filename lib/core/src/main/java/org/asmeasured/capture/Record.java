@@ -3,6 +3,7 @@ package org.asmeasured.capture;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.asmeasured.acquisition.Reconstruction;
 import org.asmeasured.internal.Quantity;
@@ -251,6 +252,29 @@ public final class Record {
    */
   public double[] volts() {
     return values(single());
+  }
+
+  /**
+   * Some values, into an array that is there: a long record need not be copied as a whole.
+   *
+   * @param first the first point
+   * @param out receives volts
+   * @param offset where in {@code out} the first goes
+   * @param count how many points
+   * @throws IndexOutOfBoundsException if the record does not have or {@code out} not hold them
+   * @throws IllegalStateException if the record is an envelope
+   */
+  public void volts(int first, double[] out, int offset, int count) {
+    Points points = single();
+    Objects.checkFromIndexSize(first, count, size);
+    Objects.checkFromIndexSize(offset, count, out.length);
+    if (points.codes() == null) {
+      System.arraycopy(points.volts(), first, out, offset, count);
+      return;
+    }
+    for (int i = 0; i < count; i++) {
+      out[offset + i] = offsetVolts + points.codes()[first + i] * stepVolts;
+    }
   }
 
   /**

@@ -7,58 +7,100 @@ import java.util.Arrays;
  * that it is compiled alone.
  */
 public final class OrderStatistics {
-  private static final int LANES = 512;
   private static final int FEW = 64;
   private static final int BINS = 1024;
 
   private OrderStatistics() {}
 
-  /** The least and the greatest of the first values; none of them may be NaN. */
+  /** The least and the greatest of the first values, one at least; none of them may be NaN. */
   public static double[] extremes(double[] values, int count) {
-    int whole = count - count % LANES;
-    double low = Double.POSITIVE_INFINITY;
-    double high = Double.NEGATIVE_INFINITY;
-    if (whole > 0) {
-      double[] least = Arrays.copyOf(values, LANES);
-      double[] greatest = least.clone();
-      for (int at = LANES; at < whole; at += LANES) {
-        fold(values, at, least, greatest);
-      }
-      for (int j = 0; j < LANES; j++) {
-        low = Math.min(low, least[j]);
-        high = Math.max(high, greatest[j]);
-      }
-    }
-    for (int i = whole; i < count; i++) {
-      low = Math.min(low, values[i]);
-      high = Math.max(high, values[i]);
-    }
-    return new double[] {low, high};
+    double[] lowHigh = {values[0], values[0]};
+    extremes(values, count, lowHigh);
+    return lowHigh;
   }
 
-  private static void fold(double[] values, int at, double[] least, double[] greatest) {
-    for (int j = 0; j < LANES; j++) {
-      double v = values[at + j];
-      least[j] = Math.min(least[j], v);
-      greatest[j] = Math.max(greatest[j], v);
+  /** Takes more values into account. Four by four, so that no value waits for the one before. */
+  public static void extremes(double[] v, int count, double[] lowHigh) {
+    double low0 = lowHigh[0];
+    double high0 = lowHigh[1];
+    double low1 = low0;
+    double high1 = high0;
+    double low2 = low0;
+    double high2 = high0;
+    double low3 = low0;
+    double high3 = high0;
+    int i = 0;
+    for (; i + 3 < count; i += 4) {
+      double a = v[i];
+      double b = v[i + 1];
+      double c = v[i + 2];
+      double d = v[i + 3];
+      low0 = a < low0 ? a : low0;
+      high0 = a > high0 ? a : high0;
+      low1 = b < low1 ? b : low1;
+      high1 = b > high1 ? b : high1;
+      low2 = c < low2 ? c : low2;
+      high2 = c > high2 ? c : high2;
+      low3 = d < low3 ? d : low3;
+      high3 = d > high3 ? d : high3;
     }
+    for (; i < count; i++) {
+      low0 = v[i] < low0 ? v[i] : low0;
+      high0 = v[i] > high0 ? v[i] : high0;
+    }
+    lowHigh[0] = Math.min(Math.min(low0, low1), Math.min(low2, low3));
+    lowHigh[1] = Math.max(Math.max(high0, high1), Math.max(high2, high3));
   }
 
   /**
-   * Counts values by bins of equal width: that of v is the whole part of (v - low) x binsPerUnit,
-   * the last bin being closed.
+   * A histogram in the making: equal bins from a lowest value on. That of v is the whole part of (v
+   * - low) x binsPerUnit, the last bin being closed.
    */
-  public static int[] histogram(
-      double[] values, int count, double low, double binsPerUnit, int bins) {
-    int[] counts = new int[4 * (bins + 1)];
-    count(values, count, low, binsPerUnit, bins + 1, counts);
-    int[] sums = new int[bins];
-    for (int row = 0; row < 4; row++) {
-      for (int b = 0; b <= bins; b++) {
-        sums[Math.min(b, bins - 1)] += counts[row * (bins + 1) + b];
-      }
+  public static final class Histogram {
+    private final double low;
+    private final double binsPerUnit;
+    private final int bins;
+    private final int[] counts;
+
+    /** No value may lie below {@code low} or above the upper edge of the last bin. */
+    public Histogram(double low, double binsPerUnit, int bins) {
+      this.low = low;
+      this.binsPerUnit = binsPerUnit;
+      this.bins = bins;
+      counts = new int[4 * (bins + 1)];
     }
-    return sums;
+
+    /** Counts the first values. */
+    public void add(double[] values, int count) {
+      count(values, count, low, binsPerUnit, bins + 1, counts);
+    }
+
+    /** How many values lie in each bin. */
+    public int[] counts() {
+      int[] sums = new int[bins];
+      for (int row = 0; row < 4; row++) {
+        for (int b = 0; b <= bins; b++) {
+          sums[Math.min(b, bins - 1)] += counts[row * (bins + 1) + b];
+        }
+      }
+      return sums;
+    }
+
+    /**
+     * Keeps those of the first values that lie in a row of bins, in their order.
+     *
+     * @param kept how many are kept already
+     * @return how many are kept then
+     */
+    public int gather(double[] values, int count, int first, int last, double[] out, int kept) {
+      // beyond the closed end of the last bin there is nothing
+      double width = last == bins - 1 ? Double.POSITIVE_INFINITY : last + 1 - first;
+      return pick(values, count, low, binsPerUnit, first, bits(width), out, kept);
+    }
+  }
+
+  private static long bits(double value) {
+    return Double.doubleToRawLongBits(value) + Long.MIN_VALUE;
   }
 
   /** Four tables in turn: a bin that is met again and again would otherwise wait for itself. */
@@ -79,23 +121,25 @@ public final class OrderStatistics {
     }
   }
 
-  /** Keeps the values of some bins, in their order; returns how many. */
-  public static int gather(
+  /**
+   * One comparison for both edges, because two would be guessed wrong half of the time: as whole
+   * numbers without sign, the bits of a negative distance exceed those of any width.
+   */
+  private static int pick(
       double[] v,
       int count,
       double low,
       double binsPerUnit,
-      int bins,
-      int firstBin,
-      int lastBin,
-      double[] out) {
-    // the closed end of the last bin
-    double last = lastBin == bins - 1 ? Double.POSITIVE_INFINITY : lastBin + 1;
-    int n = 0;
+      double first,
+      long width,
+      double[] out,
+      int kept) {
+    int n = kept;
     for (int i = 0; i < count; i++) {
-      double place = (v[i] - low) * binsPerUnit;
-      out[n] = v[i];
-      n += place >= firstBin && place < last ? 1 : 0;
+      double place = (v[i] - low) * binsPerUnit - first;
+      if (bits(place) < width) {
+        out[n++] = v[i];
+      }
     }
     return n;
   }
@@ -117,15 +161,17 @@ public final class OrderStatistics {
         return low;
       }
       double perUnit = BINS / range;
-      if (!(perUnit <= Double.MAX_VALUE) || (extremes[1] - low) * perUnit > BINS) {
+      if (!(perUnit <= Double.MAX_VALUE)) {
         break;
       }
-      int[] counts = histogram(values, n, low, perUnit, BINS);
+      Histogram histogram = new Histogram(low, perUnit, BINS);
+      histogram.add(values, n);
+      int[] counts = histogram.counts();
       int bin = 0;
       while (k >= counts[bin]) {
         k -= counts[bin++];
       }
-      n = gather(values, n, low, perUnit, BINS, bin, bin, values);
+      n = histogram.gather(values, n, bin, bin, values, 0);
     }
     Arrays.sort(values, 0, n);
     return values[k];

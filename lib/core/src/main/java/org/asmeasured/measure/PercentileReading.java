@@ -33,23 +33,31 @@ record PercentileReading(double percent) implements Reading {
   private Measured taken(Record record) {
     double[] volts = record.volts();
     int n = volts.length;
+    double[] extremes = OrderStatistics.extremes(volts, n);
     double place = percent / 100 * (n - 1);
     int below = (int) Math.min(place, n - 1);
     double share = place - below;
     double value = OrderStatistics.select(volts, n, below);
     if (share > 0) {
-      double next = OrderStatistics.select(record.volts(), n, below + 1);
-      value += share * (next - value);
+      value += share * (after(record, value, below) - value);
     }
-    return checked(record, value);
-  }
-
-  /** Clipping moves values to an end of the range and no further: others keep their rank. */
-  private static Measured checked(Record record, double value) {
-    double[] extremes = OrderStatistics.extremes(record.volts(), record.size());
+    // clipping moves values to an end of the range and no further: others keep their rank
     boolean low = value <= extremes[0];
     boolean high = value >= extremes[1];
-    return Spans.clipped(record, low, high).orElseGet(() -> new Value(value));
+    double taken = value;
+    return Spans.clipped(record, low, high).orElseGet(() -> new Value(taken));
+  }
+
+  /** The value of the next rank after one that has a value. */
+  private static double after(Record record, double value, int rank) {
+    int upTo = 0;
+    double next = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < record.size(); i++) {
+      double v = record.volts(i);
+      upTo += v <= value ? 1 : 0;
+      next = Math.min(next, v > value ? v : Double.POSITIVE_INFINITY);
+    }
+    return upTo > rank + 1 ? value : next;
   }
 
   @Override

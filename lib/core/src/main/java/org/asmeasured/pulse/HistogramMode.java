@@ -2,6 +2,7 @@ package org.asmeasured.pulse;
 
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.OrderStatistics;
+import org.asmeasured.internal.OrderStatistics.Histogram;
 import org.asmeasured.internal.Require;
 import org.asmeasured.signal.Dwell;
 import org.asmeasured.signal.Waveform;
@@ -17,6 +18,8 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
 
   private static final int MAX_BINS = 1 << 16;
   private static final int MAX_CODES = 1024;
+  private static final int BLOCK = 4096;
+  private static final int FINE = 16;
   private static final double MANY_BINS = 32;
   private static final double DEVIATIONS = 5;
 
@@ -26,52 +29,141 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
 
   @Override
   public States of(Record record) {
-    double[] volts = record.volts();
-    double[] extremes = OrderStatistics.extremes(volts, volts.length);
-    double low = extremes[0];
-    double high = extremes[1];
-    double range = high - low;
-    if (range == 0) {
+    if (byCodes && record.hasCodes()) {
+      States byCode = ofCodes(record);
+      if (byCode != null) {
+        return byCode;
+      }
+    }
+    double[] block = new double[Math.min(BLOCK, record.size())];
+    double[] lowHigh = {record.volts(0), record.volts(0)};
+    for (int at = 0; at < record.size(); at += block.length) {
+      OrderStatistics.extremes(block, read(record, at, block), lowHigh);
+    }
+    double low = lowHigh[0];
+    double high = lowHigh[1];
+    // bins within bins, so that few values are left among which the median is to be found
+    int fine = bins <= MANY_BINS * FINE * FINE ? FINE : 1;
+    double perVolt = bins * fine / (high - low);
+    if (high == low || !(perVolt <= Double.MAX_VALUE)) {
       return new States(low, high);
     }
-    double codes = record.hasCodes() ? Math.rint(range / record.stepVolts()) + 1 : MAX_CODES + 1;
-    if (byCodes && codes <= MAX_CODES) {
-      double[] counts = counts(volts, low - record.stepVolts() / 2, 1 / record.stepVolts(), codes);
-      int first = mode(counts, true, volts.length);
-      int last = mode(counts, false, volts.length);
-      return new States(
-          first < 0 ? low : low + first * record.stepVolts(),
-          last < 0 ? high : high - (codes - 1 - last) * record.stepVolts());
+    Histogram histogram = new Histogram(low, perVolt, bins * fine);
+    for (int at = 0; at < record.size(); at += block.length) {
+      histogram.add(block, read(record, at, block));
     }
-    double perVolt = bins / range;
-    if (!(perVolt <= Double.MAX_VALUE)) {
-      return new States(low, high);
+    int[] counts = histogram.counts();
+    double[] coarse = new double[bins];
+    for (int b = 0; b < counts.length; b++) {
+      coarse[b / fine] += counts[b];
     }
-    double[] counts = counts(volts, low, perVolt, bins);
-    int first = mode(counts, true, volts.length);
-    int last = mode(counts, false, volts.length);
-    double lowLevel = first < 0 ? low : median(volts, low, perVolt, first, counts[first]);
-    double highLevel = last < 0 ? high : median(volts, low, perVolt, last, counts[last]);
-    return new States(lowLevel, highLevel);
+    int first = mode(coarse, true, record.size());
+    int last = mode(coarse, false, record.size());
+    Middle below = first < 0 ? null : new Middle(counts, first * fine, (first + 1) * fine);
+    Middle above = last < 0 ? null : new Middle(counts, last * fine, (last + 1) * fine);
+    for (int at = 0; at < record.size(); at += block.length) {
+      int n = read(record, at, block);
+      if (below != null) {
+        below.gather(histogram, block, n);
+      }
+      if (above != null) {
+        above.gather(histogram, block, n);
+      }
+    }
+    return new States(below == null ? low : below.median(), above == null ? high : above.median());
   }
 
-  private static double[] counts(double[] volts, double low, double perVolt, double bins) {
-    int[] counts = OrderStatistics.histogram(volts, volts.length, low, perVolt, (int) bins);
-    double[] all = new double[counts.length];
-    for (int i = 0; i < all.length; i++) {
-      all[i] = counts[i];
-    }
-    return all;
+  private static int read(Record record, int at, double[] block) {
+    int n = Math.min(block.length, record.size() - at);
+    record.volts(at, block, 0, n);
+    return n;
   }
 
-  /** The middle one of the values in a bin, of an even number the mean of both. */
-  private double median(double[] volts, double low, double perVolt, int bin, double count) {
-    int n = (int) count;
-    double[] inside = new double[n + 1];
-    OrderStatistics.gather(volts, volts.length, low, perVolt, bins, bin, bin, inside);
-    double[] copy = n % 2 == 0 ? inside.clone() : inside;
-    double upper = OrderStatistics.select(copy, n, n / 2);
-    return n % 2 == 1 ? upper : OrderStatistics.select(inside, n, n / 2 - 1) / 2 + upper / 2;
+  /** The middle of the values in some bins: the bins that it lies in, and their values. */
+  private static final class Middle {
+    private int from;
+    private int to;
+    private int lower;
+    private int upper;
+    private final double[] values;
+    private int kept;
+
+    Middle(int[] counts, int begin, int end) {
+      int n = 0;
+      for (int b = begin; b < end; b++) {
+        n += counts[b];
+      }
+      lower = (n - 1) / 2;
+      upper = n / 2;
+      from = begin;
+      while (lower >= counts[from]) {
+        lower -= counts[from];
+        upper -= counts[from];
+        from++;
+      }
+      to = from;
+      int held = counts[from];
+      while (upper >= held) {
+        held += counts[++to];
+      }
+      values = new double[held];
+    }
+
+    void gather(Histogram histogram, double[] block, int count) {
+      kept = histogram.gather(block, count, from, to, values, kept);
+    }
+
+    /** Of an even number the mean of both. */
+    double median() {
+      double[] copy = lower == upper ? values : values.clone();
+      double high = OrderStatistics.select(copy, kept, upper);
+      if (lower == upper) {
+        return high;
+      }
+      double low = OrderStatistics.select(values, kept, lower);
+      return low + (high - low) / 2;
+    }
+  }
+
+  /** A bin for each code; null if there are too many. */
+  private States ofCodes(Record record) {
+    int least = record.code(0);
+    int greatest = least;
+    for (int i = 1; i < record.size(); i++) {
+      int code = record.code(i);
+      least = Math.min(least, code);
+      greatest = Math.max(greatest, code);
+    }
+    int codes = greatest - least + 1;
+    if (codes > MAX_CODES) {
+      return null;
+    }
+    double[] counts = count(record, least, codes);
+    int first = mode(counts, true, record.size());
+    int last = mode(counts, false, record.size());
+    double zero = record.offsetVolts();
+    return new States(
+        zero + (first < 0 ? least : least + first) * record.stepVolts(),
+        zero + (last < 0 ? greatest : least + last) * record.stepVolts());
+  }
+
+  /** Two tables in turn: a code that is met again and again would otherwise wait for itself. */
+  private static double[] count(Record record, int least, int codes) {
+    int[] even = new int[codes];
+    int[] odd = new int[codes];
+    int i = 0;
+    for (; i + 1 < record.size(); i += 2) {
+      even[record.code(i) - least]++;
+      odd[record.code(i + 1) - least]++;
+    }
+    if (i < record.size()) {
+      even[record.code(i) - least]++;
+    }
+    double[] counts = new double[codes];
+    for (int c = 0; c < codes; c++) {
+      counts[c] = even[c] + odd[c];
+    }
+    return counts;
   }
 
   @Override

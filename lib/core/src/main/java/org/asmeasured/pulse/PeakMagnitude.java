@@ -1,7 +1,6 @@
 package org.asmeasured.pulse;
 
 import org.asmeasured.capture.Record;
-import org.asmeasured.internal.OrderStatistics;
 import org.asmeasured.signal.Waveform;
 
 /** The least and the greatest value. */
@@ -10,8 +9,14 @@ enum PeakMagnitude implements StateLevels {
 
   @Override
   public States of(Record record) {
-    double[] extremes = OrderStatistics.extremes(record.volts(), record.size());
-    return new States(extremes[0], extremes[1]);
+    double low = record.volts(0);
+    double high = low;
+    for (int i = 1; i < record.size(); i++) {
+      double v = record.volts(i);
+      low = Math.min(low, v);
+      high = Math.max(high, v);
+    }
+    return new States(low, high);
   }
 
   @Override
