@@ -28,7 +28,7 @@ class ReferenceFilterTest {
   private static final double F3 = 137e6;
   private static final double W3 = 2 * Math.PI * F3;
 
-  private static Response shape(String kind, int order, double hz) {
+  static Response shape(String kind, int order, double hz) {
     return switch (kind) {
       case "singlePole" -> Response.singlePole(hz);
       case "butterworth" -> Response.butterworth(order, hz);
