@@ -93,9 +93,34 @@ public final class OrderStatistics {
      * @return how many are kept then
      */
     public int gather(double[] values, int count, int first, int last, double[] out, int kept) {
+      return pick(values, count, low, binsPerUnit, first, width(first, last), out, kept);
+    }
+
+    /**
+     * The same of two rows of bins in one pass.
+     *
+     * @param rows first and last of the one, first and last of the other
+     * @param out receives those of the one, and those of the other
+     * @param kept how many are kept already of each; is updated
+     */
+    public void gather(double[] values, int count, int[] rows, double[][] out, int[] kept) {
+      pick(
+          values,
+          count,
+          low,
+          binsPerUnit,
+          rows[0],
+          width(rows[0], rows[1]),
+          rows[2],
+          width(rows[2], rows[3]),
+          out[0],
+          out[1],
+          kept);
+    }
+
+    private long width(int first, int last) {
       // beyond the closed end of the last bin there is nothing
-      double width = last == bins - 1 ? Double.POSITIVE_INFINITY : last + 1 - first;
-      return pick(values, count, low, binsPerUnit, first, bits(width), out, kept);
+      return bits(last == bins - 1 ? Double.POSITIVE_INFINITY : last + 1 - first);
     }
   }
 
@@ -142,6 +167,32 @@ public final class OrderStatistics {
       }
     }
     return n;
+  }
+
+  private static void pick(
+      double[] v,
+      int count,
+      double low,
+      double binsPerUnit,
+      double first,
+      long width,
+      double otherFirst,
+      long otherWidth,
+      double[] out,
+      double[] otherOut,
+      int[] kept) {
+    int n = kept[0];
+    int m = kept[1];
+    for (int i = 0; i < count; i++) {
+      double place = (v[i] - low) * binsPerUnit;
+      if (bits(place - first) < width) {
+        out[n++] = v[i];
+      } else if (bits(place - otherFirst) < otherWidth) {
+        otherOut[m++] = v[i];
+      }
+    }
+    kept[0] = n;
+    kept[1] = m;
   }
 
   /**

@@ -59,18 +59,16 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
     }
     int first = mode(coarse, true, record.size());
     int last = mode(coarse, false, record.size());
-    Middle below = first < 0 ? null : new Middle(counts, first * fine, (first + 1) * fine);
-    Middle above = last < 0 ? null : new Middle(counts, last * fine, (last + 1) * fine);
+    // where no mode stands out, the extreme bin is looked at for nothing
+    Middle below = new Middle(counts, Math.max(first, 0), fine);
+    Middle above = new Middle(counts, last < 0 ? bins - 1 : last, fine);
+    int[] rows = {below.from, below.to, above.from, above.to};
+    double[][] values = {below.values, above.values};
+    int[] kept = new int[2];
     for (int at = 0; at < record.size(); at += block.length) {
-      int n = read(record, at, block);
-      if (below != null) {
-        below.gather(histogram, block, n);
-      }
-      if (above != null) {
-        above.gather(histogram, block, n);
-      }
+      histogram.gather(block, read(record, at, block), rows, values, kept);
     }
-    return new States(below == null ? low : below.median(), above == null ? high : above.median());
+    return new States(first < 0 ? low : below.median(), last < 0 ? high : above.median());
   }
 
   private static int read(Record record, int at, double[] block) {
@@ -79,48 +77,44 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
     return n;
   }
 
-  /** The middle of the values in some bins: the bins that it lies in, and their values. */
+  /** The middle of the values in a bin: which finer bins it lies in, and their values. */
   private static final class Middle {
-    private int from;
-    private int to;
-    private int lower;
-    private int upper;
+    private final int from;
+    private final int to;
+    private final int lower;
+    private final int upper;
     private final double[] values;
-    private int kept;
 
-    Middle(int[] counts, int begin, int end) {
+    Middle(int[] counts, int bin, int fine) {
       int n = 0;
-      for (int b = begin; b < end; b++) {
+      for (int b = bin * fine; b < (bin + 1) * fine; b++) {
         n += counts[b];
       }
-      lower = (n - 1) / 2;
-      upper = n / 2;
-      from = begin;
-      while (lower >= counts[from]) {
-        lower -= counts[from];
-        upper -= counts[from];
-        from++;
+      int rank = (n - 1) / 2;
+      int b = bin * fine;
+      int before = 0;
+      while (rank >= before + counts[b]) {
+        before += counts[b++];
       }
-      to = from;
-      int held = counts[from];
-      while (upper >= held) {
-        held += counts[++to];
+      from = b;
+      int held = counts[b];
+      while (n / 2 >= before + held) {
+        held += counts[++b];
       }
+      to = b;
+      lower = rank - before;
+      upper = n / 2 - before;
       values = new double[held];
-    }
-
-    void gather(Histogram histogram, double[] block, int count) {
-      kept = histogram.gather(block, count, from, to, values, kept);
     }
 
     /** Of an even number the mean of both. */
     double median() {
       double[] copy = lower == upper ? values : values.clone();
-      double high = OrderStatistics.select(copy, kept, upper);
+      double high = OrderStatistics.select(copy, copy.length, upper);
       if (lower == upper) {
         return high;
       }
-      double low = OrderStatistics.select(values, kept, lower);
+      double low = OrderStatistics.select(values, values.length, lower);
       return low + (high - low) / 2;
     }
   }
