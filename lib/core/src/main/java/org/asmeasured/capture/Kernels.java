@@ -31,6 +31,15 @@ final class Kernels {
     }
   }
 
+  /** Whether a level lies outside the edges: told in one pass, where there is nothing to count. */
+  static boolean anyOutside(double[] levels, int count, double low, double high) {
+    boolean any = false;
+    for (int i = 0; i < count; i++) {
+      any |= levels[i] < low | levels[i] > high;
+    }
+    return any;
+  }
+
   static long below(double[] levels, int count, double edge) {
     int found = 0;
     for (int i = 0; i < count; i++) {

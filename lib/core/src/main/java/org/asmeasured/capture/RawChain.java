@@ -61,8 +61,12 @@ final class RawChain {
     if (coded) {
       Converter converter = setup.converter();
       Kernels.levels(raw, count, vertical.offsetVolts(), levelsPerVolt);
-      clippedLow += Kernels.below(raw, count, converter.lowestLevel());
-      clippedHigh += Kernels.above(raw, count, converter.highestLevel());
+      double low = converter.lowestLevel();
+      double high = converter.highestLevel();
+      if (Kernels.anyOutside(raw, count, low, high)) {
+        clippedLow += Kernels.below(raw, count, low);
+        clippedHigh += Kernels.above(raw, count, high);
+      }
       converter.convert(raw, 0, count);
     }
   }

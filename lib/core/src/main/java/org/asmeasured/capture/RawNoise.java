@@ -67,12 +67,19 @@ final class RawNoise {
 
   /** Adds the noise of source and amplifier to the next raw samples. */
   void addAnalog(double[] raw, int count) {
-    if (sourceSampler != null) {
-      sourceSampler.add(raw, 0, count);
+    add(sourceSampler, raw, count);
+    add(amplifierSampler, raw, count);
+  }
+
+  private void add(NoiseSampler sampler, double[] raw, int count) {
+    if (sampler == null) {
+      return;
     }
-    if (amplifierSampler != null) {
-      amplifierSampler.add(raw, 0, count);
+    if (work.length < count) {
+      work = new double[count];
     }
+    sampler.read(work, 0, count);
+    Kernels.add(work, raw, count);
   }
 
   /** Adds the noise of the converter. */

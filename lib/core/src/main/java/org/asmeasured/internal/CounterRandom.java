@@ -194,7 +194,7 @@ public final class CounterRandom {
       double x = u * WIDTH[i];
       z += WEYL;
       double height = CURVE[i] + unit(mix(z)) * (CURVE[i + 1] - CURVE[i]);
-      if (height < StrictMath.exp(-0.5 * x * x)) {
+      if (below(height, -0.5 * x * x)) {
         return x;
       }
       z += WEYL;
@@ -202,6 +202,17 @@ public final class CounterRandom {
       i = (int) r & (LAYERS - 1);
       u = ((r >> 11) + 0.5) * 0x1p-52;
     }
+  }
+
+  /**
+   * Whether {@code height < StrictMath.exp(power)}. Math.exp is quicker and within one unit of the
+   * last place, whatever the machine; only nearer than that does the exact bit decide.
+   */
+  private static boolean below(double height, double power) {
+    double quick = Math.exp(power);
+    return Math.abs(height - quick) > 1e-12 * quick
+        ? height < quick
+        : height < StrictMath.exp(power);
   }
 
   private static double unit(long hash) {

@@ -75,48 +75,15 @@ public final class NoiseSampler {
     Objects.checkFromIndexSize(offset, count, Require.present("out", out).length);
     int done = 0;
     while (done < count) {
-      int n = ready(count - done);
-      System.arraycopy(sum, at(n), out, offset + done, n);
-      done += n;
-    }
-  }
-
-  /**
-   * Adds the samples that come next to what is there.
-   *
-   * @param out gets {@code count} volts added
-   * @param offset where in {@code out} the first goes
-   * @param count how many
-   * @throws IndexOutOfBoundsException if {@code out} does not hold them
-   */
-  public void add(double[] out, int offset, int count) {
-    Objects.checkFromIndexSize(offset, count, Require.present("out", out).length);
-    int done = 0;
-    while (done < count) {
-      int n = ready(count - done);
-      int from = at(n);
-      int to = offset + done;
-      for (int j = 0; j < n; j++) {
-        out[to + j] += sum[from + j];
+      int used = (int) (position % BLOCK);
+      if (used == 0) {
+        block();
       }
+      int n = Math.min(count - done, BLOCK - used);
+      System.arraycopy(sum, used, out, offset + done, n);
+      position += n;
       done += n;
     }
-  }
-
-  /** Makes the next block if the last one is used up, and takes up to so many samples of it. */
-  private int ready(int most) {
-    int used = (int) (position % BLOCK);
-    if (used == 0) {
-      block();
-    }
-    int n = Math.min(most, BLOCK - used);
-    position += n;
-    return n;
-  }
-
-  /** Where in the block the n samples begin that were taken last. */
-  private int at(int n) {
-    return (int) ((position - n) % BLOCK);
   }
 
   /** Blocks begin at fixed samples, so that samples do not depend on how they are asked for. */
@@ -131,10 +98,15 @@ public final class NoiseSampler {
       return;
     }
     int lone = sections.factor.length;
-    for (int i = 0; i < lone; i++) {
+    int pairs = sections.factorRe.length;
+    int both = Math.min(lone, pairs);
+    for (int i = 0; i < both; i++) {
+      loneAndPair(i, lone + 2 * i);
+    }
+    for (int i = both; i < lone; i++) {
       lone(i);
     }
-    for (int p = 0; p < sections.factorRe.length; p++) {
+    for (int p = both; p < pairs; p++) {
       pair(p, lone + 2 * p);
     }
   }
@@ -157,6 +129,40 @@ public final class NoiseSampler {
       x = Math.fma(aa, x, Math.fma(a, w, e[j + 1]));
     }
     state[i] = x;
+  }
+
+  /** A lone pole and a pair in one pass over the block. */
+  private void loneAndPair(int i, int at) {
+    double[] e = block;
+    double[] s = sum;
+    double f = sections.factor[i];
+    double ff = f * f;
+    double g = sections.weight[i];
+    double x = state[i];
+    double a = sections.factorRe[i];
+    double b = sections.factorIm[i];
+    double aa = Math.fma(a, a, -b * b);
+    double bb = 2 * a * b;
+    double c = sections.weightRe[i];
+    double d = -sections.weightIm[i];
+    double u = state[at];
+    double v = state[at + 1];
+    for (int j = 0; j < BLOCK; j += 2) {
+      double w = e[j];
+      double w1 = e[j + 1];
+      s[j] = Math.fma(g, x, Math.fma(c, u, Math.fma(d, v, s[j])));
+      double x1 = Math.fma(f, x, w);
+      double u1 = Math.fma(a, u, Math.fma(-b, v, w));
+      double v1 = Math.fma(a, v, b * u);
+      s[j + 1] = Math.fma(g, x1, Math.fma(c, u1, Math.fma(d, v1, s[j + 1])));
+      x = Math.fma(ff, x, Math.fma(f, w, w1));
+      double next = Math.fma(aa, u, Math.fma(-bb, v, Math.fma(a, w, w1)));
+      v = Math.fma(aa, v, Math.fma(bb, u, b * w));
+      u = next;
+    }
+    state[i] = x;
+    state[at] = u;
+    state[at + 1] = v;
   }
 
   private void pair(int p, int at) {

@@ -60,12 +60,6 @@ class NoiseSamplerTest {
       for (double[] other : others) {
         assertArrayEquals(whole, other);
       }
-      double[] sum = new double[whole.length];
-      java.util.Arrays.fill(sum, 1);
-      p.sampler(7).add(sum, 0, sum.length);
-      for (int i = 0; i < sum.length; i++) {
-        assertEquals(1 + whole[i], sum[i]);
-      }
     }
   }
 
@@ -80,7 +74,7 @@ class NoiseSamplerTest {
         digest = CounterRandom.mix(digest ^ Double.doubleToRawLongBits(v));
       }
     }
-    assertEquals("f7bee759537cffd0", Long.toHexString(digest));
+    assertEquals("e5c960f7c6dd3472", Long.toHexString(digest));
   }
 
   /**
