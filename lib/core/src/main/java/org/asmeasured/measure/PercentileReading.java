@@ -2,6 +2,7 @@ package org.asmeasured.measure;
 
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.OrderStatistics;
+import org.asmeasured.internal.OrderStatistics.Histogram;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured.Value;
@@ -10,6 +11,8 @@ import org.asmeasured.signal.Waveform;
 
 /** The value that a share of the others lies below. */
 record PercentileReading(double percent) implements Reading {
+  private static final int BLOCK = 4096;
+  private static final int BINS = 4096;
 
   PercentileReading {
     Require.inRange("percent", percent, "%", 0, 100);
@@ -31,33 +34,61 @@ record PercentileReading(double percent) implements Reading {
   }
 
   private Measured taken(Record record) {
-    double[] volts = record.volts();
-    int n = volts.length;
-    double[] extremes = OrderStatistics.extremes(volts, n);
-    double place = percent / 100 * (n - 1);
-    int below = (int) Math.min(place, n - 1);
-    double share = place - below;
-    double value = OrderStatistics.select(volts, n, below);
-    if (share > 0) {
-      value += share * (after(record, value, below) - value);
+    int size = record.size();
+    double[] block = new double[Math.min(BLOCK, size)];
+    double[] lowHigh = {record.volts(0), record.volts(0)};
+    for (int at = 0; at < size; at += block.length) {
+      OrderStatistics.extremes(block, read(record, at, block), lowHigh);
     }
+    double place = percent / 100 * (size - 1);
+    int below = (int) Math.min(place, size - 1);
+    double share = place - below;
+    double value = ranked(record, block, lowHigh, below, share);
     // clipping moves values to an end of the range and no further: others keep their rank
-    boolean low = value <= extremes[0];
-    boolean high = value >= extremes[1];
-    double taken = value;
-    return Spans.clipped(record, low, high).orElseGet(() -> new Value(taken));
+    return Spans.clipped(record, value <= lowHigh[0], value >= lowHigh[1])
+        .orElseGet(() -> new Value(value));
   }
 
-  /** The value of the next rank after one that has a value. */
-  private static double after(Record record, double value, int rank) {
-    int upTo = 0;
-    double next = Double.POSITIVE_INFINITY;
-    for (int i = 0; i < record.size(); i++) {
-      double v = record.volts(i);
-      upTo += v <= value ? 1 : 0;
-      next = Math.min(next, v > value ? v : Double.POSITIVE_INFINITY);
+  /** The value at a rank, and a share of the way to the next. */
+  private static double ranked(
+      Record record, double[] block, double[] lowHigh, int rank, double share) {
+    double perVolt = BINS / (lowHigh[1] - lowHigh[0]);
+    if (!(perVolt <= Double.MAX_VALUE)) {
+      return between(record.volts(), rank, share);
     }
-    return upTo > rank + 1 ? value : next;
+    Histogram histogram = new Histogram(lowHigh[0], perVolt, BINS);
+    for (int at = 0; at < record.size(); at += block.length) {
+      histogram.add(block, read(record, at, block));
+    }
+    int[] counts = histogram.counts();
+    int first = 0;
+    int before = 0;
+    while (rank >= before + counts[first]) {
+      before += counts[first++];
+    }
+    int last = first;
+    int held = counts[first];
+    while (share > 0 && rank + 1 >= before + held) {
+      held += counts[++last];
+    }
+    double[] values = new double[held];
+    int kept = 0;
+    for (int at = 0; at < record.size(); at += block.length) {
+      kept = histogram.gather(block, read(record, at, block), first, last, values, kept);
+    }
+    return between(values, rank - before, share);
+  }
+
+  private static double between(double[] values, int rank, double share) {
+    double next = share > 0 ? OrderStatistics.select(values.clone(), values.length, rank + 1) : 0;
+    double value = OrderStatistics.select(values, values.length, rank);
+    return share > 0 ? value + share * (next - value) : value;
+  }
+
+  private static int read(Record record, int at, double[] block) {
+    int n = Math.min(block.length, record.size() - at);
+    record.volts(at, block, 0, n);
+    return n;
   }
 
   @Override

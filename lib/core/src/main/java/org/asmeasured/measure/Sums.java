@@ -2,14 +2,20 @@ package org.asmeasured.measure;
 
 import org.asmeasured.capture.Record;
 
-/** Sums over the points of a record by compensated summation (Neumaier's variant). */
+/**
+ * Compensated sums: what an addition rounds away is added up beside it (Knuth's two-sum). Over the
+ * points of a record many sums run side by side, on vectors, and are added at the end.
+ */
 final class Sums {
+  private static final int LANES = 512;
+
   private double sum;
   private double compensation;
 
   void add(double value) {
     double next = sum + value;
-    compensation += Math.abs(sum) >= Math.abs(value) ? (sum - next) + value : (value - next) + sum;
+    double grown = next - sum;
+    compensation += (sum - (next - grown)) + (value - grown);
     sum = next;
   }
 
@@ -18,20 +24,55 @@ final class Sums {
   }
 
   static double mean(Record record) {
-    Sums sums = new Sums();
-    for (int i = 0; i < record.size(); i++) {
-      sums.add(record.volts(i));
+    double[] block = new double[LANES];
+    double[] sums = new double[LANES];
+    double[] rounded = new double[LANES];
+    for (int at = 0; at < record.size(); at += LANES) {
+      int n = Math.min(LANES, record.size() - at);
+      record.volts(at, block, 0, n);
+      addUp(block, n, sums, rounded);
     }
-    return sums.total() / record.size();
+    return total(sums, rounded) / record.size();
   }
 
   /** The mean of the squares of the distances from a level. */
   static double meanSquare(Record record, double level) {
-    Sums sums = new Sums();
-    for (int i = 0; i < record.size(); i++) {
-      double distance = record.volts(i) - level;
-      sums.add(distance * distance);
+    double[] block = new double[LANES];
+    double[] sums = new double[LANES];
+    double[] rounded = new double[LANES];
+    for (int at = 0; at < record.size(); at += LANES) {
+      int n = Math.min(LANES, record.size() - at);
+      record.volts(at, block, 0, n);
+      square(block, n, level);
+      addUp(block, n, sums, rounded);
     }
-    return sums.total() / record.size();
+    return total(sums, rounded) / record.size();
+  }
+
+  private static void square(double[] values, int count, double level) {
+    for (int i = 0; i < count; i++) {
+      double distance = values[i] - level;
+      values[i] = distance * distance;
+    }
+  }
+
+  private static double total(double[] sums, double[] rounded) {
+    Sums all = new Sums();
+    for (double part : sums) {
+      all.add(part);
+    }
+    for (double part : rounded) {
+      all.add(part);
+    }
+    return all.total();
+  }
+
+  private static void addUp(double[] v, int count, double[] sums, double[] rounded) {
+    for (int i = 0; i < count; i++) {
+      double next = sums[i] + v[i];
+      double grown = next - sums[i];
+      rounded[i] += (sums[i] - (next - grown)) + (v[i] - grown);
+      sums[i] = next;
+    }
   }
 }

@@ -12,29 +12,29 @@ final class Edges {
   private int count;
   private boolean firstRises;
 
-  Edges(double[] volts, double low, double high) {
-    int n = volts.length;
+  Edges(Trace trace, double low, double high) {
+    int n = trace.size();
     int i = 0;
-    while (i < n && volts[i] > low && volts[i] < high) {
+    while (i < n && trace.volts(i) > low && trace.volts(i) < high) {
       i++;
     }
     if (i == n) {
       return;
     }
-    boolean rises = volts[i] <= low;
+    boolean rises = trace.volts(i) <= low;
     firstRises = rises;
     while (true) {
-      i = rises ? firstAtOrAbove(volts, i, high) : firstAtOrBelow(volts, i, low);
+      i = rises ? firstAtOrAbove(trace, i, high) : firstAtOrBelow(trace, i, low);
       if (i == n) {
         return;
       }
       int start = i - 1;
       if (rises) {
-        while (volts[start] > low) {
+        while (trace.volts(start) > low) {
           start--;
         }
       } else {
-        while (volts[start] < high) {
+        while (trace.volts(start) < high) {
           start--;
         }
       }
@@ -43,17 +43,19 @@ final class Edges {
     }
   }
 
-  private static int firstAtOrAbove(double[] volts, int from, double level) {
+  private static int firstAtOrAbove(Trace trace, int from, double level) {
     int i = from;
-    while (i < volts.length && volts[i] < level) {
+    int n = trace.size();
+    while (i < n && trace.volts(i) < level) {
       i++;
     }
     return i;
   }
 
-  private static int firstAtOrBelow(double[] volts, int from, double level) {
+  private static int firstAtOrBelow(Trace trace, int from, double level) {
     int i = from;
-    while (i < volts.length && volts[i] > level) {
+    int n = trace.size();
+    while (i < n && trace.volts(i) > level) {
       i++;
     }
     return i;

@@ -13,35 +13,47 @@ enum HistogramMean implements StateLevels {
 
   @Override
   public States of(Record record) {
-    double[] volts = record.volts();
-    double[] extremes = OrderStatistics.extremes(volts, volts.length);
-    double low = extremes[0];
-    double high = extremes[1];
+    int size = record.size();
+    double[] block = new double[Math.min(BLOCK, size)];
+    double[] lowHigh = {record.volts(0), record.volts(0)};
+    for (int at = 0; at < size; at += block.length) {
+      int n = Math.min(block.length, size - at);
+      record.volts(at, block, 0, n);
+      OrderStatistics.extremes(block, n, lowHigh);
+    }
+    double low = lowHigh[0];
+    double high = lowHigh[1];
     if (low == high) {
       return new States(low, high);
     }
     double middle = low + (high - low) / 2;
-    double below = 0;
-    double above = 0;
+    double[] sums = new double[2];
     long countBelow = 0;
-    for (int at = 0; at < volts.length; at += BLOCK) {
-      double sumBelow = 0;
-      double sumAbove = 0;
-      int n = 0;
-      int end = Math.min(at + BLOCK, volts.length);
-      for (int i = at; i < end; i++) {
-        double distance = volts[i] - middle;
-        sumBelow += Math.min(distance, 0);
-        sumAbove += Math.max(distance, 0);
-        n += distance < 0 ? 1 : 0;
-      }
-      below += sumBelow;
-      above += sumAbove;
-      countBelow += n;
+    for (int at = 0; at < size; at += block.length) {
+      int n = Math.min(block.length, size - at);
+      record.volts(at, block, 0, n);
+      countBelow += add(block, n, middle, sums);
     }
     return new States(
-        clamp(middle + below / countBelow, low, middle),
-        clamp(middle + above / (volts.length - countBelow), middle, high));
+        // of two neighbouring numbers the middle is one of them
+        countBelow == 0 ? low : clamp(middle + sums[0] / countBelow, low, middle),
+        clamp(middle + sums[1] / (size - countBelow), middle, high));
+  }
+
+  /** Distances from the middle, those below it and those above; returns how many are below. */
+  private static int add(double[] volts, int count, double middle, double[] sums) {
+    double below = 0;
+    double above = 0;
+    int n = 0;
+    for (int i = 0; i < count; i++) {
+      double distance = volts[i] - middle;
+      below += Math.min(distance, 0);
+      above += Math.max(distance, 0);
+      n += distance < 0 ? 1 : 0;
+    }
+    sums[0] += below;
+    sums[1] += above;
+    return n;
   }
 
   /** Rounding must not carry a mean beyond what it is a mean of. */

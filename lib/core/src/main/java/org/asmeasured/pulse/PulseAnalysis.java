@@ -66,7 +66,7 @@ public final class PulseAnalysis {
     mid = method.references().midVolts(states);
     high = method.references().highVolts(states);
     double reach = reach(mid);
-    edges = new Edges(trace.volts, Math.min(Math.nextDown(mid), mid - reach), mid + reach);
+    edges = new Edges(trace, Math.min(Math.nextDown(mid), mid - reach), mid + reach);
   }
 
   /** The hysteresis about a level, at most half of the way to the nearer state. */
@@ -444,13 +444,12 @@ public final class PulseAnalysis {
    * what it was, which noise of equal tails changes by nothing in the mean.
    */
   private double instant(double level, int from, int to, boolean rises) {
-    double[] v = trace.volts;
     double base = 0;
     double sum = 0;
     boolean any = false;
     for (int i = from; i < to; i++) {
-      boolean below = v[i] < level;
-      if (below != v[i + 1] < level) {
+      boolean below = trace.volts(i) < level;
+      if (below != trace.volts(i + 1) < level) {
         double at = trace.crossing(i, level);
         base = any ? base : at;
         any = true;
@@ -487,31 +486,29 @@ public final class PulseAnalysis {
 
   /** The last node before the middle instant on the near side of a level, and the first beyond. */
   private int[] nodesBefore(int edge) {
-    double[] v = trace.volts;
     boolean rises = edges.rises(edge);
     double level = rises ? low : high;
     int stop = edge == 0 ? 0 : edges.before(edge - 1) + 1;
     int to = edges.after(edge);
     double reach = reach(level);
-    int i = lastBefore(v, stop, to, level, rises, reach);
+    int i = lastBefore(stop, to, level, rises, reach);
     if (i < stop && reach > 0) {
       reach = 0;
-      i = lastBefore(v, stop, to, level, rises, reach);
+      i = lastBefore(stop, to, level, rises, reach);
     }
     if (i < stop) {
       return null;
     }
     int k = i + 1;
-    while (k < to && !isBeyond(v[k], level, rises, reach)) {
+    while (k < to && !isBeyond(trace.volts(k), level, rises, reach)) {
       k++;
     }
     return new int[] {i, k};
   }
 
-  private static int lastBefore(
-      double[] v, int stop, int to, double level, boolean rises, double reach) {
+  private int lastBefore(int stop, int to, double level, boolean rises, double reach) {
     int i = to - 1;
-    while (i >= stop && !isBefore(v[i], level, rises, reach)) {
+    while (i >= stop && !isBefore(trace.volts(i), level, rises, reach)) {
       i--;
     }
     return i;
@@ -540,31 +537,29 @@ public final class PulseAnalysis {
    * The first node after the middle instant beyond a level, and the last before on its near side.
    */
   private int[] nodesAfter(int edge) {
-    double[] v = trace.volts;
     boolean rises = edges.rises(edge);
     double level = rises ? high : low;
-    int stop = edge + 1 < count() ? edges.after(edge + 1) - 1 : v.length - 1;
+    int stop = edge + 1 < count() ? edges.after(edge + 1) - 1 : trace.size() - 1;
     int from = edges.before(edge);
     double reach = reach(level);
-    int i = firstBeyond(v, from, stop, level, rises, reach);
+    int i = firstBeyond(from, stop, level, rises, reach);
     if (i > stop && reach > 0) {
       reach = 0;
-      i = firstBeyond(v, from, stop, level, rises, reach);
+      i = firstBeyond(from, stop, level, rises, reach);
     }
     if (i > stop) {
       return null;
     }
     int k = i - 1;
-    while (k > from && !isBefore(v[k], level, rises, reach)) {
+    while (k > from && !isBefore(trace.volts(k), level, rises, reach)) {
       k--;
     }
     return new int[] {k, i};
   }
 
-  private static int firstBeyond(
-      double[] v, int from, int stop, double level, boolean rises, double reach) {
+  private int firstBeyond(int from, int stop, double level, boolean rises, double reach) {
     int i = from + 1;
-    while (i <= stop && !isBeyond(v[i], level, rises, reach)) {
+    while (i <= stop && !isBeyond(trace.volts(i), level, rises, reach)) {
       i++;
     }
     return i;
@@ -665,7 +660,7 @@ public final class PulseAnalysis {
     double level = entered(edge);
     int i = trace.nodeAt(from);
     int last = trace.nodeAt(to);
-    while (i <= last && sign * (trace.volts[i] - level) < 0) {
+    while (i <= last && sign * (trace.volts(i) - level) < 0) {
       i++;
     }
     if (i > last) {
@@ -700,13 +695,13 @@ public final class PulseAnalysis {
       return new NotTaken("the value does not stay" + within + " up to the next transition or end");
     }
     int i = trace.nodeAt(to);
-    while (i >= 0 && Math.abs(trace.volts[i] - level) <= band) {
+    while (i >= 0 && Math.abs(trace.volts(i) - level) <= band) {
       i--;
     }
     if (i < 0 || i + 1 >= trace.size()) {
       return new NotTaken("the value never comes" + within);
     }
-    double edgeOfBand = trace.volts[i] > level ? level + band : level - band;
+    double edgeOfBand = trace.volts(i) > level ? level + band : level - band;
     double at = trace.crossing(i, edgeOfBand);
     return at >= from
         ? new Value(at - from)

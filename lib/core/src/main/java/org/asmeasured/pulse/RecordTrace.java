@@ -2,13 +2,24 @@ package org.asmeasured.pulse;
 
 import org.asmeasured.capture.Record;
 
-/** Straight lines from point to point. */
+/** Straight lines from point to point. The points are read where they are, not copied. */
 final class RecordTrace extends Trace {
+  private final Record record;
   private final double rateHz;
 
   RecordTrace(Record record) {
-    super(record.volts());
+    this.record = record;
     rateHz = record.rateHz();
+  }
+
+  @Override
+  int size() {
+    return record.size();
+  }
+
+  @Override
+  double volts(int node) {
+    return record.volts(node);
   }
 
   @Override
@@ -18,8 +29,8 @@ final class RecordTrace extends Trace {
 
   @Override
   double crossing(int node, double level) {
-    double a = volts[node];
-    double b = volts[node + 1];
+    double a = volts(node);
+    double b = volts(node + 1);
     return (node + (level - a) / (b - a)) / rateHz;
   }
 
@@ -27,7 +38,7 @@ final class RecordTrace extends Trace {
   double valueAt(double seconds) {
     int i = nodeAt(seconds);
     double share = Math.max(0, seconds * rateHz - i);
-    return i + 1 < size() ? volts[i] + share * (volts[i + 1] - volts[i]) : volts[i];
+    return i + 1 < size() ? volts(i) + share * (volts(i + 1) - volts(i)) : volts(i);
   }
 
   @Override
@@ -46,7 +57,7 @@ final class RecordTrace extends Trace {
     double centre = first + (n - 1) / 2.0;
     double product = 0;
     for (int i = first; i <= last; i++) {
-      product += (i - centre) * (volts[i] - volts[first]);
+      product += (i - centre) * (volts(i) - volts(first));
     }
     double squares = n / 12.0 * ((double) n * n - 1);
     return product / squares * rateHz;
@@ -77,7 +88,7 @@ final class RecordTrace extends Trace {
     double sum = 0;
     double rest = 0;
     for (int i = first + 1; i <= last; i++) {
-      double f1 = shaped(volts[i], level, square);
+      double f1 = shaped(volts(i), level, square);
       double part = (i - before) * (f0 + f1) / 2;
       double next = sum + part;
       rest += Math.abs(sum) >= Math.abs(part) ? (sum - next) + part : (part - next) + sum;

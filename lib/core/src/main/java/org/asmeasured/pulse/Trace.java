@@ -6,16 +6,11 @@ package org.asmeasured.pulse;
  * a record, from the start of the span of a waveform.
  */
 abstract class Trace {
-  /** Values at the nodes, volts. */
-  final double[] volts;
+  /** The number of nodes. */
+  abstract int size();
 
-  Trace(double[] volts) {
-    this.volts = volts;
-  }
-
-  final int size() {
-    return volts.length;
-  }
+  /** The value at a node. */
+  abstract double volts(int node);
 
   /** The instant of a node. */
   abstract double seconds(int node);
@@ -53,7 +48,7 @@ abstract class Trace {
     double best = Math.max(sign * valueAt(fromSeconds), sign * valueAt(toSeconds));
     int last = nodeAt(toSeconds);
     for (int i = nodeAt(fromSeconds) + 1; i <= last; i++) {
-      best = Math.max(best, sign * volts[i]);
+      best = Math.max(best, sign * volts(i));
     }
     return best;
   }

@@ -18,13 +18,14 @@ final class WaveformTrace extends Trace {
   private final double toSeconds;
   private final MonotonePieces pieces;
   private final double[] seconds;
+  private final double[] volts;
 
   WaveformTrace(Waveform waveform, double fromSeconds, double toSeconds) {
     this(waveform, fromSeconds, toSeconds, MonotonePieces.of(waveform, fromSeconds, toSeconds));
   }
 
   private WaveformTrace(Waveform waveform, double from, double to, MonotonePieces pieces) {
-    super(volts(pieces));
+    volts = values(pieces);
     this.waveform = waveform;
     fromSeconds = from;
     toSeconds = to;
@@ -36,13 +37,23 @@ final class WaveformTrace extends Trace {
     seconds[pieces.size()] = pieces.endSeconds(pieces.size() - 1);
   }
 
-  private static double[] volts(MonotonePieces pieces) {
+  private static double[] values(MonotonePieces pieces) {
     double[] volts = new double[pieces.size() + 1];
     for (int i = 0; i < pieces.size(); i++) {
       volts[i] = pieces.startVolts(i);
     }
     volts[pieces.size()] = pieces.endVolts(pieces.size() - 1);
     return volts;
+  }
+
+  @Override
+  int size() {
+    return volts.length;
+  }
+
+  @Override
+  double volts(int node) {
+    return volts[node];
   }
 
   @Override

@@ -70,6 +70,20 @@ class StateLevelsTest {
     assertEquals(0.2 + 2 / Math.PI, read.highVolts(), 2e-3);
   }
 
+  /** Neighbouring numbers have no number between them. */
+  @Test
+  void statesOneUnitApart() {
+    for (double low : new double[] {1, Math.nextUp(1.0), 0, -1e9, Double.MIN_VALUE}) {
+      States expected = new States(low, Math.nextUp(low));
+      Record record = Record.of(0, 1, new double[] {low, Math.nextUp(low), low, Math.nextUp(low)});
+      // the middle of the range is one of the two, so that both may fall into one half
+      States means = StateLevels.histogramMean().of(record);
+      assertTrue(means.lowVolts() >= low && means.highVolts() <= Math.nextUp(low));
+      assertEquals(expected, StateLevels.histogramMode().of(record));
+      assertEquals(expected, StateLevels.peakMagnitude().of(record));
+    }
+  }
+
   /** Flat states are found as they are, with edges, ringing and noise beside them. */
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 4})
