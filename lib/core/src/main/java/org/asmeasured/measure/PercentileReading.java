@@ -13,6 +13,7 @@ import org.asmeasured.signal.Waveform;
 record PercentileReading(double percent) implements Reading {
   private static final int BLOCK = 4096;
   private static final int BINS = 4096;
+  private static final int MAX_CODES = 1 << 16;
 
   PercentileReading {
     Require.inRange("percent", percent, "%", 0, 100);
@@ -52,6 +53,11 @@ record PercentileReading(double percent) implements Reading {
   /** The value at a rank, and a share of the way to the next. */
   private static double ranked(
       Record record, double[] block, double[] lowHigh, int rank, double share) {
+    double codes =
+        record.hasCodes() ? Math.rint((lowHigh[1] - lowHigh[0]) / record.stepVolts()) + 1 : 0;
+    if (codes > 0 && codes <= MAX_CODES) {
+      return byCode(record, rank, share, (int) codes);
+    }
     double perVolt = BINS / (lowHigh[1] - lowHigh[0]);
     if (!(perVolt <= Double.MAX_VALUE)) {
       return between(record.volts(), rank, share);
@@ -77,6 +83,30 @@ record PercentileReading(double percent) implements Reading {
       kept = histogram.gather(block, read(record, at, block), first, last, values, kept);
     }
     return between(values, rank - before, share);
+  }
+
+  /** How often each code occurs says all about ranks. */
+  private static double byCode(Record record, int rank, double share, int codes) {
+    int least = record.code(0);
+    for (int i = 1; i < record.size(); i++) {
+      least = Math.min(least, record.code(i));
+    }
+    int[] counts = new int[codes];
+    for (int i = 0; i < record.size(); i++) {
+      counts[record.code(i) - least]++;
+    }
+    int code = 0;
+    int upTo = counts[0];
+    while (rank >= upTo) {
+      upTo += counts[++code];
+    }
+    int next = code;
+    while (share > 0 && rank + 1 >= upTo) {
+      upTo += counts[++next];
+    }
+    double value = record.offsetVolts() + (least + code) * record.stepVolts();
+    double after = record.offsetVolts() + (least + next) * record.stepVolts();
+    return value + share * (after - value);
   }
 
   private static double between(double[] values, int rank, double share) {

@@ -178,6 +178,29 @@ class StatisticsTest {
     }
   }
 
+  /** Percentiles of codes and of volts, by sorting. */
+  @Test
+  void percentilesAreThoseOfSorting() {
+    Cases.check(
+        1,
+        100,
+        random -> {
+          Signal sine = Signals.sine(0.5, 1e5 * (1 + random.nextDouble()));
+          Setup setup = noisy(0.05).points(1 + random.nextInt(700));
+          int bits = 1 + random.nextInt(24);
+          Setup digital = random.nextBoolean() ? setup.bits(bits) : setup;
+          Record record = digital.capture(sine, random.nextLong());
+          double[] sorted = record.volts();
+          java.util.Arrays.sort(sorted);
+          double percent = random.nextInt(4) == 0 ? 50 : 100 * random.nextDouble();
+          double place = percent / 100 * (sorted.length - 1);
+          int below = (int) place;
+          double above = sorted[Math.min(below + 1, sorted.length - 1)];
+          double expected = sorted[below] + (place - below) * (above - sorted[below]);
+          assertEquals(expected, Readings.percentile(percent).of(record).orThrow(), 1e-15);
+        });
+  }
+
   /** By sorting, for values that are all equal, spread over decades, or few of them. */
   @Test
   void orderStatisticsAreThoseOfSorting() {
