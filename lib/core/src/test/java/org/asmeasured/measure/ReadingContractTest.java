@@ -218,7 +218,7 @@ class ReadingContractTest {
 
     @Override
     public OptionalDouble periodSeconds() {
-      return OptionalDouble.empty();
+      return OptionalDouble.of(0.5);
     }
 
     @Override
