@@ -36,7 +36,7 @@
  * <p><b>Signs.</b> Bias = as measured - truth (JCGM 200, 2.18, estimate of a systematic error;
  * clause from memory).
  *
- * <p><b>Limits of validity.</b> Nothing in the chain is random yet, so there is no uncertainty
- * beside the bias. For a quantised still signal the bias depends on where it lies between codes.
+ * <p><b>Limits of validity.</b> Where a stage is random, its row is one draw, that of the seed, and
+ * not its mean. For a quantised still signal the bias depends on where it lies between codes.
  */
 package org.asmeasured.accuracy;

@@ -7,10 +7,13 @@
  * org.asmeasured.capture.Setup#capture} carries a signal through:
  *
  * <ol>
- *   <li>The analog output is evaluated in closed form at the raw sample instants, start + k/rate,
- *       block by block. There is no oversampling, and no error of its own to hide among the errors
- *       being predicted.
- *   <li>Gain and offset errors of the vertical scale are applied.
+ *   <li>The trigger, if there is one, finds its event on its own path, and with it the instant at
+ *       which the record starts; without one, the record starts at the instant it is told.
+ *   <li>The analog output is evaluated in closed form at the instants of the sampler, start +
+ *       k/rate but for clock error, jitter and skew, block by block. There is no oversampling, and
+ *       no error of its own to hide among the errors being predicted.
+ *   <li>Gain and offset errors of the vertical scale are applied, then the noise of source and
+ *       amplifier, the mismatch of interleaved cores, and the noise of the converter are added.
  *   <li>Volts become levels, (v - offset)/q with q = full scale/2<sup>bits</sup>, and the converter
  *       makes codes of them. Samples beyond the outer half step of the end codes are counted as
  *       clipped.
@@ -46,8 +49,8 @@
  * <p><b>Flags, not exceptions.</b> What a real record would show, a clipped top for one, is a
  * {@link org.asmeasured.capture.Flag} on the record with a count beside it.
  *
- * <p><b>Limits of validity.</b> No noise, no clock error, no trigger: the record starts at the
- * instant it is told. All raw samples are evaluated, those that no stored point keeps too, because
- * they may clip.
+ * <p><b>Limits of validity.</b> Noise is added as if the amplifier were linear, and neither gain
+ * error nor saturation changes it. A stream has no trigger, no saturation and no jitter. All raw
+ * samples are evaluated, those that no stored point keeps too, because they may clip.
  */
 package org.asmeasured.capture;
