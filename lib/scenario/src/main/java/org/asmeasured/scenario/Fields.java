@@ -220,6 +220,10 @@ final class Fields {
     if (child == null) {
       child = node.members().get(KEYS.getOrDefault(parameter, parameter));
     }
+    // Where the core takes a quantity in one of two units, a file has a key for each.
+    for (String unit : List.of("Percent", "Volts")) {
+      child = child == null ? node.members().get(parameter + unit) : child;
+    }
     if (child == null) {
       return node;
     }

@@ -23,6 +23,7 @@ final class Keys {
           Map.entry("radians", "rad"),
           Map.entry("seconds", "s"),
           Map.entry("henries", "H"),
+          Map.entry("percent", "%"),
           Map.entry("farads", "F"),
           Map.entry("kelvin", "K"),
           Map.entry("volts", "V"),

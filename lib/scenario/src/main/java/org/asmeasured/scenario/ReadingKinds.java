@@ -1,12 +1,11 @@
 package org.asmeasured.scenario;
 
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import org.asmeasured.acquisition.Reconstruction;
+import org.asmeasured.characterisation.CharacterisationReadings;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Readings;
-import org.asmeasured.pulse.PulseReadings;
 
 /** The readings that a scenario can ask for. */
 final class ReadingKinds {
@@ -18,15 +17,25 @@ final class ReadingKinds {
 
   private static Kinds<Reading> kinds() {
     Kinds<Reading> kinds = new Kinds<Reading>("reading");
-    return kinds
+    kinds
         .add("mean", "", f -> Readings.mean())
         .add("rms", "", f -> Readings.rms())
         .add("acRms", "", f -> Readings.acRms())
         .add("minimum", "", f -> Readings.minimum())
         .add("maximum", "", f -> Readings.maximum())
         .add("peakToPeak", "", f -> Readings.peakToPeak())
-        .add("period", "", f -> PulseReadings.period())
-        .add("riseTime", "lowVolts? highVolts?", ReadingKinds::riseTime)
+        .add("percentile", "percent", f -> Readings.percentile(f.number("percent")));
+    PulseReadingKinds.addTo(kinds);
+    SpectrumReadingKinds.addTo(kinds);
+    return kinds
+        .add("sineAmplitude", "", f -> CharacterisationReadings.sineAmplitude())
+        .add("sineFrequency", "", f -> CharacterisationReadings.sineFrequency())
+        .add("sineOffset", "", f -> CharacterisationReadings.sineOffset())
+        .add("residualNoise", "", f -> CharacterisationReadings.residualNoise())
+        .add(
+            "effectiveBitsBySineFit",
+            "fullScaleVolts",
+            f -> CharacterisationReadings.effectiveBits(f.number("fullScaleVolts")))
         .add("reconstructed", "reading reconstruction factor", f -> reconstructed(f, kinds));
   }
 
@@ -43,20 +52,5 @@ final class ReadingKinds {
         kinds.read(fields.child("reading")),
         fields.oneOf("reconstruction", RECONSTRUCTIONS),
         fields.whole("factor"));
-  }
-
-  private static Reading riseTime(Fields fields) {
-    if (!fields.has("lowVolts") && !fields.has("highVolts")) {
-      return PulseReadings.riseTime();
-    }
-    for (String key : List.of("lowVolts", "highVolts")) {
-      if (!fields.has(key)) {
-        throw fields
-            .node()
-            .refused(
-                "key \"" + key + "\", in V, is missing: the levels are given both or not at all");
-      }
-    }
-    return PulseReadings.riseTime(fields.number("lowVolts"), fields.number("highVolts"));
   }
 }

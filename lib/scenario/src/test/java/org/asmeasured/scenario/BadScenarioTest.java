@@ -664,6 +664,91 @@ class BadScenarioTest {
             "at /setup/ensemble/count: count = 0: must be from 1 to 65536."));
   }
 
+  private static Arguments reading(String reading, String words) {
+    return arguments(scenario(SINE, SETUP, "[" + reading.replace('\'', '"') + "]"), words);
+  }
+
+  private static Stream<Arguments> pulseAndSpectrumReadings() {
+    return Stream.of(
+        reading(
+            "{'kind': 'percentile', 'percent': 101}",
+            "at /readings/0/percent: percent = 101.0 %: must be from 0.0 % to 100.0 %."),
+        reading(
+            "{'kind': 'percentile'}",
+            "at /readings/0: key \"percent\", in %, is missing: percentile must have it."),
+        reading(
+            "{'kind': 'riseTime', 'stateLevels': {'kind': 'given', 'lowVolts': 1, 'highVolts': 1}}",
+            "at /readings/0/stateLevels/lowVolts: lowVolts = 1.0 V, highVolts = 1.0 V: the second must be above the"
+                + " first."),
+        reading(
+            "{'kind': 'riseTime', 'stateLevels': {'kind': 'histogramMode', 'bins': 1}}",
+            "at /readings/0/stateLevels/bins: bins = 1: must be from 2 to 65536."),
+        reading(
+            "{'kind': 'riseTime', 'stateLevels': {'kind': 'modes'}}",
+            "at /readings/0/stateLevels/kind: kind = \"modes\": state levels must be one of histogramMode,"),
+        reading(
+            "{'kind': 'riseTime', 'referenceLevels': {'kind': 'percent', 'lowPercent': 20, 'midPercent': 10,"
+                + " 'highPercent': 90}}",
+            "at /readings/0/referenceLevels/lowPercent: low = 20.0 %, mid = 10.0 %, high = 90.0 %: each must be above"
+                + " the one before."),
+        reading(
+            "{'kind': 'riseTime', 'referenceLevels': {'kind': 'volts', 'lowVolts': 0, 'midVolts': 2e9,"
+                + " 'highVolts': 3e9}}",
+            "at /readings/0/referenceLevels/midVolts: mid = 2.0E9 V: must be from "),
+        reading(
+            "{'kind': 'riseTime', 'hysteresisPercent': 50}",
+            "at /readings/0/hysteresisPercent: hysteresisPercent = 50.0 %: must be from 0.0 % to 49.0 %."),
+        reading(
+            "{'kind': 'overshootRising', 'regionDurations': -1}",
+            "at /readings/0/regionDurations: regionDurations = -1.0: must be from "),
+        reading(
+            "{'kind': 'settlingRising', 'settlingPercent': 0}",
+            "at /readings/0/settlingPercent: settlingPercent = 0.0 %: must be above "),
+        reading(
+            "{'kind': 'settlingErrorRising', 'settlingDelayDurations': -1}",
+            "at /readings/0/settlingDelayDurations: settlingDelayDurations = -1.0: must be from "),
+        reading(
+            "{'kind': 'tiltHigh', 'flatPercent': 0}",
+            "at /readings/0/flatPercent: flatPercent = 0.0 %: must be from 1.0 % to 100.0 %."),
+        reading(
+            "{'kind': 'period', 'summary': 'median'}",
+            "at /readings/0/summary: summary = \"median\": must be one of first, mean, standardDeviation, minimum,"
+                + " maximum."),
+        reading(
+            "{'kind': 'period', 'stateLevel': {'kind': 'peakMagnitude'}}",
+            "at /readings/0: unknown key \"stateLevel\" in period: \"stateLevels\" may be meant."),
+        reading(
+            "{'kind': 'thd', 'highestOrder': 1}",
+            "at /readings/0/highestOrder: highestOrder = 1: must be from 2 to 1000."),
+        reading(
+            "{'kind': 'thd', 'fundamentalHz': 0}",
+            "at /readings/0/fundamentalHz: fundamentalHz = 0.0 Hz: must be from "),
+        reading(
+            "{'kind': 'thd', 'window': {'kind': 'kaiser'}}",
+            "at /readings/0/window/kind: kind = \"kaiser\": window must be one of rectangular, hann,"),
+        reading(
+            "{'kind': 'thd', 'window': {'kind': 'cosineSum', 'name': 'own', 'coefficients': [0]}}",
+            "at /readings/0/window/coefficients/0: coefficients[0] = 0.0: must be from "),
+        reading(
+            "{'kind': 'thd', 'segmentPoints': 7}",
+            "at /readings/0/segmentPoints: segmentPoints = 7: with a window "),
+        reading(
+            "{'kind': 'thd', 'overlap': 0.5}",
+            "at /readings/0/overlap: key \"segmentPoints\" is missing: only segments can overlap."),
+        reading(
+            "{'kind': 'thd', 'segmentPoints': 64, 'overlap': 1}",
+            "at /readings/0/overlap: overlap = 1.0: must be from 0.0 to 0.95."),
+        reading(
+            "{'kind': 'effectiveBits', 'fullScaleVolts': 0}",
+            "at /readings/0/fullScaleVolts: fullScaleVolts = 0.0 V: must be above "),
+        reading(
+            "{'kind': 'amplitudeAt', 'frequencyHz': -1}",
+            "at /readings/0/frequencyHz: frequencyHz = -1.0 Hz: must be from "),
+        reading(
+            "{'kind': 'effectiveBitsBySineFit', 'fullScaleVolts': 2e9}",
+            "at /readings/0/fullScaleVolts: fullScaleVolts = 2.0E9 V: must be "));
+  }
+
   private static Stream<Arguments> readings() {
     return Stream.of(
         arguments(
@@ -702,6 +787,7 @@ class BadScenarioTest {
     "probes",
     "responsesAndConverters",
     "readings",
+    "pulseAndSpectrumReadings",
     "severalChannels"
   })
   void refusedInOneSentence(String json, String words) {

@@ -101,6 +101,9 @@ class EveryScenarioTest {
     known.addAll(NoiseKinds.SOURCES.names());
     known.addAll(PairReadingKinds.READINGS.names());
     known.addAll(ReadingKinds.READINGS.names());
+    known.addAll(PulseReadingKinds.STATE_LEVELS.names());
+    known.addAll(PulseReadingKinds.REFERENCE_LEVELS.names());
+    known.addAll(SpectrumReadingKinds.WINDOWS.names());
     Set<String> said = new TreeSet<>();
     Set<String> keys = new TreeSet<>();
     for (Path file : Schemas.all()) {
@@ -108,6 +111,9 @@ class EveryScenarioTest {
     }
     assertEquals(known, said);
     assertTrue(keys.containsAll(SetupReader.OPTIONAL), keys::toString);
+    for (String kind : ReadingKinds.READINGS.names()) {
+      assertTrue(keys.containsAll(ReadingKinds.READINGS.kind(kind).optional()), kind);
+    }
   }
 
   private static void collect(Json node, Set<String> kinds, Set<String> keys) {

@@ -59,6 +59,9 @@ class SchemaTest {
     same("/$defs/trigger/properties/qualifier/oneOf", TriggerReader.QUALIFIERS);
     same("/$defs/trigger/properties/noEvent/oneOf", TriggerReader.NO_EVENTS);
     same("/$defs/reading/oneOf", ReadingKinds.READINGS);
+    same("/$defs/stateLevels/oneOf", PulseReadingKinds.STATE_LEVELS);
+    same("/$defs/referenceLevels/oneOf", PulseReadingKinds.REFERENCE_LEVELS);
+    same("/$defs/window/oneOf", SpectrumReadingKinds.WINDOWS);
     same("/$defs/pairReading/oneOf", PairReadingKinds.READINGS);
   }
 
@@ -89,10 +92,13 @@ class SchemaTest {
   private static void same(String pointer, Kinds<?> kinds) {
     List<String> names = new ArrayList<>();
     for (JsonNode shape : SCHEMA.at(pointer)) {
-      String name = shape.at("/properties/kind/const").asString();
-      names.add(name);
-      assertTrue(kinds.names().contains(name), name);
-      sameKeys(name, shape, kinds.kind(name).required(), kinds.kind(name).optional());
+      JsonNode named = shape.at("/properties/kind");
+      for (JsonNode one : named.has("enum") ? named.get("enum") : List.of(named.get("const"))) {
+        String name = one.asString();
+        names.add(name);
+        assertTrue(kinds.names().contains(name), name);
+        sameKeys(name, shape, kinds.kind(name).required(), kinds.kind(name).optional());
+      }
     }
     assertEquals(List.copyOf(new TreeSet<>(kinds.names())), List.copyOf(new TreeSet<>(names)));
     assertEquals(kinds.names().size(), names.size());
@@ -231,6 +237,8 @@ class SchemaTest {
             "the first must be below the second",
             "to be a corner of",
             "must be above lowVolts",
+            "each must be above the one before",
+            ": with a window ", // the more points the more terms it has
             "must be the name of a channel",
             "another channel has that name",
             "must be another channel",
