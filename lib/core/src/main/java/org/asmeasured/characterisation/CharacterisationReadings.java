@@ -69,12 +69,24 @@ public final class CharacterisationReadings {
   public static Reading effectiveBits(double fullScaleVolts) {
     Require.positiveVolts("fullScaleVolts", fullScaleVolts);
     return new SineReading(
-        "effective bits",
+        "effective bits by sine fit",
         "",
+        fullScaleVolts,
         f ->
             f.leavesSomething()
                 ? new Measured.Value(SineFit.bits(fullScaleVolts, f.residual()))
                 : new Measured.NotTaken(SineFit.NOTHING_LEFT + "the number of bits has no bound"));
+  }
+
+  /**
+   * Whether a reading is a figure of the sine fit.
+   *
+   * @param reading any reading
+   * @return true for those of this class
+   * @throws NullPointerException if the reading is missing
+   */
+  public static boolean isOfSineFit(Reading reading) {
+    return Require.present("reading", reading) instanceof SineReading;
   }
 
   /**

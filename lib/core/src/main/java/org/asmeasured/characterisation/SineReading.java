@@ -2,6 +2,7 @@ package org.asmeasured.characterisation;
 
 import java.util.function.Function;
 import org.asmeasured.capture.Record;
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
@@ -12,11 +13,19 @@ import org.asmeasured.signal.Waveform;
 final class SineReading implements Reading {
   private final String name;
   private final String unit;
+  private final double fullScaleVolts;
   private final Function<SineFigures, Measured> figure;
 
   SineReading(String name, String unit, Function<SineFigures, Measured> figure) {
+    this(name, unit, 0, figure);
+  }
+
+  /** A full scale of 0 means none is given. With the name it tells which reading this is. */
+  SineReading(
+      String name, String unit, double fullScaleVolts, Function<SineFigures, Measured> figure) {
     this.name = name;
     this.unit = unit;
+    this.fullScaleVolts = fullScaleVolts;
     this.figure = figure;
   }
 
@@ -63,7 +72,19 @@ final class SineReading implements Reading {
   }
 
   @Override
+  public boolean equals(Object other) {
+    return other instanceof SineReading that
+        && name.equals(that.name)
+        && fullScaleVolts == that.fullScaleVolts;
+  }
+
+  @Override
+  public int hashCode() {
+    return 31 * name.hashCode() + Double.hashCode(fullScaleVolts);
+  }
+
+  @Override
   public String toString() {
-    return name;
+    return fullScaleVolts == 0 ? name : name + ", full scale " + Quantity.of(fullScaleVolts, "V");
   }
 }

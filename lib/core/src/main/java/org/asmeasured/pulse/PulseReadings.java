@@ -2,6 +2,8 @@ package org.asmeasured.pulse;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
 
 /**
@@ -46,6 +48,19 @@ public final class PulseReadings {
    */
   public static Reading of(PulseQuantity quantity, PulseMethod method, Summary summary) {
     return new PulseReading(quantity, method, summary);
+  }
+
+  /**
+   * How a reading of this class analyses pulses: for whoever wants to show what it rests on.
+   *
+   * @param reading any reading
+   * @return its method; empty if it is not one of this class
+   * @throws NullPointerException if the reading is missing
+   */
+  public static Optional<PulseMethod> methodOf(Reading reading) {
+    return Require.present("reading", reading) instanceof PulseReading pulse
+        ? Optional.of(pulse.method())
+        : Optional.empty();
   }
 
   /**

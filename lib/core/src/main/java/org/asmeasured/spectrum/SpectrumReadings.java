@@ -1,6 +1,7 @@
 package org.asmeasured.spectrum;
 
 import java.util.List;
+import java.util.Optional;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
 
@@ -141,6 +142,32 @@ public final class SpectrumReadings {
    */
   public static Reading amplitudeAt(SpectrumMethod method, double frequencyHz) {
     return new AmplitudeReading(method, frequencyHz);
+  }
+
+  /**
+   * How a reading of this class looks for harmonics: for whoever wants to show what it rests on.
+   *
+   * @param reading any reading
+   * @return its method; empty if it is not one of this class, or an amplitude at a frequency
+   * @throws NullPointerException if the reading is missing
+   */
+  public static Optional<HarmonicMethod> harmonicMethodOf(Reading reading) {
+    return Require.present("reading", reading) instanceof HarmonicReading harmonic
+        ? Optional.of(harmonic.method())
+        : Optional.empty();
+  }
+
+  /**
+   * How a reading of this class takes the spectrum.
+   *
+   * @param reading any reading
+   * @return its method; empty if it is not one of this class
+   * @throws NullPointerException if the reading is missing
+   */
+  public static Optional<SpectrumMethod> spectrumMethodOf(Reading reading) {
+    return Require.present("reading", reading) instanceof AmplitudeReading amplitude
+        ? Optional.of(amplitude.method())
+        : harmonicMethodOf(reading).map(HarmonicMethod::spectrum);
   }
 
   /**

@@ -2,6 +2,7 @@ package org.asmeasured.characterisation;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -105,7 +106,7 @@ class CharacterisationReadingsTest {
   void hasNameAndUnit(Reading reading) {
     assertFalse(reading.name().isBlank());
     assertTrue(List.of("V", "Hz", "").contains(reading.unit()));
-    assertEquals(reading.name(), reading.toString());
+    assertTrue(reading.toString().startsWith(reading.name()), reading::toString);
   }
 
   @ParameterizedTest
@@ -173,5 +174,18 @@ class CharacterisationReadingsTest {
   @Test
   void refusesABadFullScale() {
     Refusals.refused("fullScaleVolts", "V", CharacterisationReadings::effectiveBits, 0, -1, 2e9);
+  }
+
+  /** Two that are asked for alike are one, so that none is asked for twice. */
+  @Test
+  void equalByNameAndFullScale() {
+    Reading bits = CharacterisationReadings.effectiveBits(2);
+    assertEquals(bits, CharacterisationReadings.effectiveBits(2));
+    assertEquals(bits.hashCode(), CharacterisationReadings.effectiveBits(2).hashCode());
+    assertNotEquals(bits, CharacterisationReadings.effectiveBits(4));
+    assertNotEquals(bits, CharacterisationReadings.sineOffset());
+    assertEquals("effective bits by sine fit, full scale 2 V", bits.toString());
+    assertTrue(CharacterisationReadings.isOfSineFit(bits));
+    assertFalse(CharacterisationReadings.isOfSineFit(org.asmeasured.measure.Readings.mean()));
   }
 }

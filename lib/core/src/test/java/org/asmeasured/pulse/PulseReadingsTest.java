@@ -453,4 +453,14 @@ class PulseReadingsTest {
     Refused.values("lowVolts", v -> new States(v, 2e31), 1e31);
     Refused.values("highVolts", v -> new States(0, v), -1);
   }
+
+  @Test
+  void tellsItsMethod() {
+    PulseMethod method = PulseMethod.standard().hysteresis(5);
+    assertEquals(
+        java.util.Optional.of(method),
+        PulseReadings.methodOf(PulseReadings.of(PulseQuantity.RISE_TIME, method)));
+    assertEquals(
+        java.util.Optional.empty(), PulseReadings.methodOf(org.asmeasured.measure.Readings.mean()));
+  }
 }

@@ -281,4 +281,25 @@ class SpectrumReadingsTest {
           }
         });
   }
+
+  @Test
+  void tellsItsMethod() {
+    HarmonicMethod harmonics = HarmonicMethod.standard().withHighestOrder(5);
+    SpectrumMethod spectrum = SpectrumMethod.wholeRecord(Window.hann());
+    assertEquals(
+        java.util.Optional.of(harmonics),
+        SpectrumReadings.harmonicMethodOf(SpectrumReadings.thd(harmonics)));
+    assertEquals(
+        java.util.Optional.of(harmonics.spectrum()),
+        SpectrumReadings.spectrumMethodOf(SpectrumReadings.thd(harmonics)));
+    assertEquals(
+        java.util.Optional.of(spectrum),
+        SpectrumReadings.spectrumMethodOf(SpectrumReadings.amplitudeAt(spectrum, 1)));
+    assertEquals(
+        java.util.Optional.empty(),
+        SpectrumReadings.harmonicMethodOf(SpectrumReadings.amplitudeAt(spectrum, 1)));
+    assertEquals(
+        java.util.Optional.empty(),
+        SpectrumReadings.spectrumMethodOf(org.asmeasured.measure.Readings.mean()));
+  }
 }
