@@ -1,14 +1,18 @@
 package org.asmeasured.scenario;
 
+import java.util.Arrays;
 import java.util.List;
 import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.StageBias;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
+import org.asmeasured.digitizer.Linearity;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Statistics;
 import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.core.json.JsonFactory;
 import tools.jackson.core.util.DefaultIndenter;
@@ -44,9 +48,15 @@ final class ResultWriter {
     root.put("seed", result.scenario().seed());
     record(root.putObject("record"), result.record());
     ArrayNode readings = root.putArray("readings");
-    for (Prediction prediction : result.predictions()) {
-      prediction(readings.addObject(), prediction);
+    for (int r = 0; r < result.predictions().size(); r++) {
+      ObjectNode node = readings.addObject();
+      prediction(node, result.predictions().get(r));
+      if (!result.statistics().isEmpty()) {
+        statistics(
+            node.putObject("statistics"), result.scenario().captures(), result.statistics().get(r));
+      }
     }
+    result.linearity().ifPresent(found -> linearity(root.putObject("linearity"), found));
     strings(root.putArray("cautions"), result.cautions());
     result.scenario().channels().ifPresent(channels -> channels(root, channels, result));
     if (!result.scenario().rareEvents().isEmpty()) {
@@ -82,6 +92,46 @@ final class ResultWriter {
     node.put("unit", prediction.reading().unit());
     values(
         node, prediction.truth(), prediction.measured(), prediction.bias(), prediction.byStage());
+  }
+
+  private static void statistics(ObjectNode node, int captures, Statistics statistics) {
+    node.put("captures", captures);
+    node.put("taken", statistics.count());
+    measured(node.putObject("mean"), statistics.mean());
+    measured(node.putObject("standardDeviation"), statistics.standardDeviation());
+    measured(node.putObject("minimum"), statistics.minimum());
+    measured(node.putObject("maximum"), statistics.maximum());
+    ArrayNode reasons = node.putArray("notTaken");
+    statistics
+        .notTaken()
+        .forEach((reason, count) -> reasons.addObject().put("reason", reason).put("count", count));
+  }
+
+  private static void linearity(ObjectNode node, LinearityTest.Result result) {
+    Linearity.Line line = result.test().line();
+    node.put("description", result.test().toString());
+    Outcome<Linearity> found = result.found().then(h -> new Outcome.Taken<>(h.linearity()));
+    figures(node.putObject("truth"), result.truth(), line);
+    figures(node.putObject("found"), found, line);
+    ObjectNode deviation = node.putObject("greatestStandardDeviation");
+    measured(
+        deviation.putObject("inlSteps"),
+        result.found().read(h -> greatest(h.inlDeviation(line, result.sampling()))));
+    measured(
+        deviation.putObject("dnlSteps"),
+        result.found().read(h -> greatest(h.dnlDeviation(line, result.sampling()))));
+  }
+
+  private static void figures(ObjectNode node, Outcome<Linearity> linearity, Linearity.Line line) {
+    measured(node.putObject("greatestInlSteps"), linearity.read(l -> greatest(l.inl(line))));
+    measured(node.putObject("greatestDnlSteps"), linearity.read(l -> greatest(l.dnl(line))));
+    measured(
+        node.putObject("missingCodes"), linearity.read(l -> new Value(l.missingCodes().length)));
+  }
+
+  /** The greatest modulus; 0 of none. */
+  private static Measured greatest(double[] values) {
+    return new Value(Arrays.stream(values).map(Math::abs).max().orElse(0));
   }
 
   private static void values(

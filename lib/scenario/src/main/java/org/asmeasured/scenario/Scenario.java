@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.Statistics;
 import org.asmeasured.signal.Signal;
 
 /**
@@ -23,6 +24,8 @@ import org.asmeasured.signal.Signal;
  * @param channels all channels, if there are several; signal, setup and readings are those of the
  *     first of them
  * @param rareEvents the chance of seeing these is asked for; may be empty
+ * @param captures over how many captures the readings are repeated for their statistics; 0 for none
+ * @param linearityTest a test of the converter by the histogram of the record, if one is asked for
  */
 public record Scenario(
     String title,
@@ -32,7 +35,9 @@ public record Scenario(
     List<Reading> readings,
     long seed,
     Optional<FurtherChannels> channels,
-    List<RareEvent> rareEvents) {
+    List<RareEvent> rareEvents,
+    int captures,
+    Optional<LinearityTest> linearityTest) {
   /** The seed of a scenario that states none. */
   public static final long USUAL_SEED = 0;
 
@@ -75,7 +80,7 @@ public record Scenario(
   }
 
   /**
-   * Checks and copies.
+   * A scenario without statistics and without a test of the converter.
    *
    * @param title not blank
    * @param notes may be empty
@@ -88,6 +93,69 @@ public record Scenario(
    * @throws NullPointerException if anything is null
    * @throws IllegalArgumentException if the title is blank, there is no reading, or the first of
    *     the channels has another signal or setup than the scenario
+   */
+  public Scenario(
+      String title,
+      List<String> notes,
+      Signal signal,
+      Setup setup,
+      List<Reading> readings,
+      long seed,
+      Optional<FurtherChannels> channels,
+      List<RareEvent> rareEvents) {
+    this(title, notes, signal, setup, readings, seed, channels, rareEvents, 0, Optional.empty());
+  }
+
+  /**
+   * With the readings repeated over many captures, for their statistics.
+   *
+   * @param count 2 to 10 000 000, or 0 for none
+   * @return the changed scenario
+   * @throws IllegalArgumentException if the number is out of range
+   */
+  public Scenario withCaptures(int count) {
+    return new Scenario(
+        title, notes, signal, setup, readings, seed, channels, rareEvents, count, linearityTest);
+  }
+
+  /**
+   * With a test of the converter by the histogram of the record.
+   *
+   * @param test what is asked
+   * @return the changed scenario
+   * @throws NullPointerException if it is missing
+   */
+  public Scenario withLinearityTest(LinearityTest test) {
+    return new Scenario(
+        title,
+        notes,
+        signal,
+        setup,
+        readings,
+        seed,
+        channels,
+        rareEvents,
+        captures,
+        Optional.of(Require.present("test", test)));
+  }
+
+  /**
+   * Checks and copies.
+   *
+   * @param title not blank
+   * @param notes may be empty
+   * @param signal in volts over seconds
+   * @param setup how it is captured
+   * @param readings at least one
+   * @param seed any number
+   * @param channels all channels, if there are several
+   * @param rareEvents may be empty
+   * @param captures 2 to 10 000 000, or 0 for none
+   * @param linearityTest may be empty
+   * @throws NullPointerException if anything is null
+   * @throws IllegalArgumentException if the title is blank, there is no reading, the number of
+   *     captures is out of range, or the first of the channels has another signal or setup than the
+   *     scenario
    */
   public Scenario {
     Require.present("title", title);
@@ -104,6 +172,10 @@ public record Scenario(
           "channels: the first of them must have the scenario's own signal and setup");
     }
     rareEvents = List.copyOf(Require.present("rareEvents", rareEvents));
+    if (captures != 0) {
+      Require.inRange("captures", captures, 2, Statistics.MAX_ACQUISITIONS);
+    }
+    Require.present("linearityTest", linearityTest);
     Require.that(!readings.isEmpty(), "readings = []: must name at least one reading");
   }
 }

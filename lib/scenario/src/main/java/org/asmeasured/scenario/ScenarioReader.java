@@ -3,8 +3,13 @@ package org.asmeasured.scenario;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.digitizer.Linearity;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.Statistics;
 import org.asmeasured.scenario.Json.Type;
 import org.asmeasured.signal.Signal;
 
@@ -15,6 +20,16 @@ final class ScenarioReader {
   static final List<String> OPTIONAL = optional();
   static final List<String> RARE_EVENT = List.of("eventsPerSecond", "observedSeconds");
 
+  static final Kinds<LinearityTest> LINEARITY_TESTS =
+      new Kinds<LinearityTest>("linearity test")
+          .add("sineHistogram", "line?", f -> linearityTest(f, LinearityTest.Stimulus.SINE))
+          .add("rampHistogram", "line?", f -> linearityTest(f, LinearityTest.Stimulus.RAMP));
+
+  private static final Map<String, Linearity.Line> LINES =
+      new TreeMap<>(
+          Map.of(
+              "endPoints", Linearity.Line.END_POINTS,
+              "leastSquares", Linearity.Line.LEAST_SQUARES));
   private static final int FORMAT_VERSION = 1;
   private static final int MAX_READINGS = 100;
   private static final int MAX_RARE_EVENTS = 100;
@@ -22,7 +37,9 @@ final class ScenarioReader {
   private ScenarioReader() {}
 
   private static List<String> optional() {
-    List<String> keys = new ArrayList<>(List.of("$schema", "notes", "seed", "rareEvents"));
+    List<String> keys =
+        new ArrayList<>(
+            List.of("$schema", "notes", "seed", "captures", "linearityTest", "rareEvents"));
     keys.addAll(ChannelsReader.KEYS);
     return List.copyOf(keys);
   }
@@ -52,7 +69,29 @@ final class ScenarioReader {
         readings(fields),
         fields.has("seed") ? fields.seed("seed") : Scenario.USUAL_SEED,
         ChannelsReader.read(fields, kinds, signal, setup),
-        rareEvents(fields, setup));
+        rareEvents(fields, setup),
+        captures(fields),
+        fields.has("linearityTest")
+            ? Optional.of(LINEARITY_TESTS.read(fields.child("linearityTest")))
+            : Optional.empty());
+  }
+
+  private static LinearityTest linearityTest(Fields fields, LinearityTest.Stimulus stimulus) {
+    return new LinearityTest(
+        stimulus, fields.has("line") ? fields.oneOf("line", LINES) : Linearity.Line.END_POINTS);
+  }
+
+  private static int captures(Fields fields) {
+    if (!fields.has("captures")) {
+      return 0;
+    }
+    int captures = fields.whole("captures");
+    if (captures < 2) {
+      throw fields
+          .child("captures")
+          .refused("captures = " + captures + ": must be from 2 to " + Statistics.MAX_ACQUISITIONS);
+    }
+    return captures;
   }
 
   private static List<RareEvent> rareEvents(Fields fields, Setup setup) {

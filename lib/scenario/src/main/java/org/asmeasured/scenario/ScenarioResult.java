@@ -14,6 +14,7 @@ import org.asmeasured.capture.Schedule;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.Statistics;
 import org.asmeasured.signal.Signal;
 
 /**
@@ -32,6 +33,9 @@ import org.asmeasured.signal.Signal;
  * @param pairPredictions one for each reading between channels, in their order
  * @param liveTime how much of the time is recorded; empty where no rare events are asked for, or
  *     nothing is known of it
+ * @param statistics of each reading over many captures, in their order; empty where none are asked
+ *     for
+ * @param linearity what the test of the converter found; empty where none is asked for
  */
 public record ScenarioResult(
     Scenario scenario,
@@ -40,7 +44,9 @@ public record ScenarioResult(
     List<String> cautions,
     List<Record> furtherRecords,
     List<PairPrediction> pairPredictions,
-    Optional<LiveTime> liveTime) {
+    Optional<LiveTime> liveTime,
+    List<Statistics> statistics,
+    Optional<LinearityTest.Result> linearity) {
 
   /**
    * A result of one channel, without rare events.
@@ -55,7 +61,16 @@ public record ScenarioResult(
    */
   public ScenarioResult(
       Scenario scenario, Record record, List<Prediction> predictions, List<String> cautions) {
-    this(scenario, record, predictions, cautions, List.of(), List.of(), Optional.empty());
+    this(
+        scenario,
+        record,
+        predictions,
+        cautions,
+        List.of(),
+        List.of(),
+        Optional.empty(),
+        List.of(),
+        Optional.empty());
   }
 
   /**
@@ -68,9 +83,11 @@ public record ScenarioResult(
    * @param furtherRecords one for each channel after the first
    * @param pairPredictions one for each reading between channels
    * @param liveTime how much of the time is recorded
+   * @param statistics one for each reading, or none
+   * @param linearity what the test of the converter found
    * @throws NullPointerException if anything is null
-   * @throws IllegalArgumentException if there is not one prediction for each reading, or one record
-   *     for each channel
+   * @throws IllegalArgumentException if there is not one prediction for each reading, one record
+   *     for each channel, or what is asked for beside them
    */
   public ScenarioResult {
     Require.present("scenario", scenario);
@@ -95,6 +112,15 @@ public record ScenarioResult(
     Require.that(
         pairPredictions.size() == pairs,
         "pairPredictions has " + pairPredictions.size() + " entries: must have " + pairs);
+    statistics = List.copyOf(Require.present("statistics", statistics));
+    int repeated = scenario.captures() == 0 ? 0 : predictions.size();
+    Require.that(
+        statistics.size() == repeated,
+        "statistics has " + statistics.size() + " entries: must have " + repeated);
+    Require.present("linearity", linearity);
+    Require.that(
+        linearity.map(LinearityTest.Result::test).equals(scenario.linearityTest()),
+        "linearity: must be of the test that the scenario asks for, and of no other");
   }
 
   /**
@@ -144,7 +170,34 @@ public record ScenarioResult(
       }
     }
     return new ScenarioResult(
-        scenario, record, predictions, cautions, further, pairs, liveTime(scenario));
+        scenario,
+        record,
+        predictions,
+        cautions,
+        further,
+        pairs,
+        liveTime(scenario),
+        statistics(scenario),
+        scenario.linearityTest().map(test -> test.of(record, scenario.setup())));
+  }
+
+  private static List<Statistics> statistics(Scenario scenario) {
+    if (scenario.captures() == 0) {
+      return List.of();
+    }
+    // the figures are the same on any number of threads
+    int threads = Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
+    return attempt(
+        scenario,
+        "statistics",
+        () ->
+            Statistics.over(
+                scenario.readings(),
+                scenario.signal(),
+                scenario.setup(),
+                scenario.seed(),
+                scenario.captures(),
+                threads));
   }
 
   private static List<String> cautions(

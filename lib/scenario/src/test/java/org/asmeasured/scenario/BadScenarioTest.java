@@ -670,6 +670,19 @@ class BadScenarioTest {
 
   private static Stream<Arguments> pulseAndSpectrumReadings() {
     return Stream.of(
+        arguments(
+            channels("\"captures\": 1"), "at /captures: captures = 1: must be from 2 to 10000000."),
+        arguments(
+            channels("\"captures\": 2e7"),
+            "at /captures: captures = 20000000: must be from 2 to 10000000."),
+        arguments(
+            channels("\"captures\": 2.5"), "at /captures: captures = 2.5: must be a whole number."),
+        arguments(
+            channels("\"linearityTest\": {\"kind\": \"sine\"}"),
+            "at /linearityTest/kind: kind = \"sine\": linearity test must be one of sineHistogram, rampHistogram."),
+        arguments(
+            channels("\"linearityTest\": {\"kind\": \"sineHistogram\", \"line\": \"best\"}"),
+            "at /linearityTest/line: line = \"best\": must be one of endPoints, leastSquares."),
         reading(
             "{'kind': 'percentile', 'percent': 101}",
             "at /readings/0/percent: percent = 101.0 %: must be from 0.0 % to 100.0 %."),

@@ -101,6 +101,7 @@ class EveryScenarioTest {
     known.addAll(NoiseKinds.SOURCES.names());
     known.addAll(PairReadingKinds.READINGS.names());
     known.addAll(ReadingKinds.READINGS.names());
+    known.addAll(ScenarioReader.LINEARITY_TESTS.names());
     known.addAll(PulseReadingKinds.STATE_LEVELS.names());
     known.addAll(PulseReadingKinds.REFERENCE_LEVELS.names());
     known.addAll(SpectrumReadingKinds.WINDOWS.names());
@@ -111,6 +112,7 @@ class EveryScenarioTest {
     }
     assertEquals(known, said);
     assertTrue(keys.containsAll(SetupReader.OPTIONAL), keys::toString);
+    assertTrue(keys.containsAll(List.of("captures", "linearityTest", "line")), keys::toString);
     for (String kind : ReadingKinds.READINGS.names()) {
       assertTrue(keys.containsAll(ReadingKinds.READINGS.kind(kind).optional()), kind);
     }

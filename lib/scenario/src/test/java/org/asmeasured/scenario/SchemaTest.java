@@ -59,6 +59,7 @@ class SchemaTest {
     same("/$defs/trigger/properties/qualifier/oneOf", TriggerReader.QUALIFIERS);
     same("/$defs/trigger/properties/noEvent/oneOf", TriggerReader.NO_EVENTS);
     same("/$defs/reading/oneOf", ReadingKinds.READINGS);
+    same("/properties/linearityTest/oneOf", ScenarioReader.LINEARITY_TESTS);
     same("/$defs/stateLevels/oneOf", PulseReadingKinds.STATE_LEVELS);
     same("/$defs/referenceLevels/oneOf", PulseReadingKinds.REFERENCE_LEVELS);
     same("/$defs/window/oneOf", SpectrumReadingKinds.WINDOWS);
