@@ -15,6 +15,10 @@ import java.util.List;
  * @param channel name of the channel that this is of, where there are several; else empty
  * @param further the other channels
  * @param chances of seeing rare events, in sentences
+ * @param captures over how many captures the readings were repeated; 0 for none
+ * @param spreads what each reading comes to over them
+ * @param converterTest what a test of the converter found, in sentences
+ * @param details pictures of what the readings rest on
  */
 record Account(
     String title,
@@ -26,7 +30,11 @@ record Account(
     Comparison comparison,
     String channel,
     List<Further> further,
-    List<String> chances) {
+    List<String> chances,
+    int captures,
+    List<Spread> spreads,
+    List<String> converterTest,
+    List<Picture> details) {
 
   /** Of one channel, without rare events. */
   Account(
@@ -37,11 +45,38 @@ record Account(
       List<String> flags,
       List<String> cautions,
       Comparison comparison) {
-    this(title, notes, setup, outcomes, flags, cautions, comparison, "", List.of(), List.of());
+    this(
+        title,
+        notes,
+        setup,
+        outcomes,
+        flags,
+        cautions,
+        comparison,
+        "",
+        List.of(),
+        List.of(),
+        0,
+        List.of(),
+        List.of(),
+        List.of());
   }
 
   /** Another channel: its record beside its truth. */
   record Further(String name, Comparison comparison) {}
+
+  /**
+   * A reading over many captures, its figures with their units.
+   *
+   * @param reasons why it was not taken of some of them; empty if it was of all
+   */
+  record Spread(
+      String name,
+      String mean,
+      String deviation,
+      String least,
+      String greatest,
+      List<String> reasons) {}
 
   /** A line of a list: what, and how it is. */
   record Fact(String what, String words) {}

@@ -11,12 +11,17 @@ import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.digitizer.Linearity;
 import org.asmeasured.frontend.AnalogStage;
 import org.asmeasured.frontend.CurrentProbe;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.frontend.InputRating;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.Statistics;
 import org.asmeasured.scenario.FurtherChannels;
+import org.asmeasured.scenario.LinearityTest;
 import org.asmeasured.scenario.RareEvent;
 import org.asmeasured.scenario.ScenarioResult;
 import org.asmeasured.signal.Signal;
@@ -77,7 +82,74 @@ final class Accounts {
         comparison(signal, setup, result.record()),
         name,
         further,
-        chances(result));
+        chances(result),
+        result.scenario().captures(),
+        spreads(result),
+        result.linearity().map(Accounts::converterTest).orElse(List.of()),
+        ReadingPictures.of(result));
+  }
+
+  private static List<Account.Spread> spreads(ScenarioResult result) {
+    List<Account.Spread> spreads = new ArrayList<>();
+    for (int r = 0; r < result.statistics().size(); r++) {
+      Reading reading = result.scenario().readings().get(r);
+      Statistics statistics = result.statistics().get(r);
+      List<String> reasons = new ArrayList<>();
+      statistics
+          .notTaken()
+          .forEach((reason, count) -> reasons.add(count + " not taken: " + reason));
+      String unit = reading.unit();
+      spreads.add(
+          new Account.Spread(
+              reading.name(),
+              orDash(statistics.mean(), unit),
+              orDash(statistics.standardDeviation(), unit),
+              orDash(statistics.minimum(), unit),
+              orDash(statistics.maximum(), unit),
+              reasons));
+    }
+    return spreads;
+  }
+
+  /** Why there is none is told once, beside the name. */
+  private static String orDash(Measured measured, String unit) {
+    return measured.isTaken() ? text(measured, unit) : "–";
+  }
+
+  private static List<String> converterTest(LinearityTest.Result result) {
+    Linearity.Line line = result.test().line();
+    if (result.found() instanceof Outcome.NotTaken<?> missing) {
+      return List.of(result.test() + ": not taken: " + missing.reason() + ".");
+    }
+    Linearity found = result.found().orThrow().linearity();
+    Linearity truth = result.truth().orThrow();
+    int missing = found.missingCodes().length;
+    return List.of(
+        result.test()
+            + ": greatest INL "
+            + steps(found.inl(line))
+            + ", in truth "
+            + steps(truth.inl(line))
+            + "; greatest DNL "
+            + steps(found.dnl(line))
+            + ", in truth "
+            + steps(truth.dnl(line))
+            + "; "
+            + (missing == 0
+                ? "no missing code"
+                : missing + (missing == 1 ? " missing code" : " missing codes"))
+            + ", in truth "
+            + truth.missingCodes().length
+            + ".");
+  }
+
+  /** The value of greatest modulus, with its sign. */
+  private static String steps(double[] values) {
+    double greatest = 0;
+    for (double value : values) {
+      greatest = Math.abs(value) > Math.abs(greatest) ? value : greatest;
+    }
+    return String.format(Locale.ROOT, "%+.3f steps", greatest).replace("-0.000", "0.000");
   }
 
   private static List<String> chances(ScenarioResult result) {

@@ -66,6 +66,21 @@ record Band(Polyline lower, Polyline upper) {
     return new Band(low, high);
   }
 
+  /** The outline as x and y in turn, in the numbers of two axes. */
+  double[] outline(AxisScale time, AxisScale volts) {
+    double[] outline = new double[2 * (lower.size() + upper.size())];
+    int k = 0;
+    for (int i = 0; i < lower.size(); i++) {
+      outline[k++] = time.in(lower.time(i));
+      outline[k++] = volts.in(lower.value(i));
+    }
+    for (int i = upper.size() - 1; i >= 0; i--) {
+      outline[k++] = time.in(upper.time(i));
+      outline[k++] = volts.in(upper.value(i));
+    }
+    return outline;
+  }
+
   /** Whether the room filled is so high, on average, that the waveform would be one solid patch. */
   boolean isDense() {
     double span = upper.greatest() - lower.least();

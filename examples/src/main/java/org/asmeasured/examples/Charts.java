@@ -11,6 +11,7 @@ import org.jfree.chart.JFreeChart;
 import org.jfree.chart.LegendItem;
 import org.jfree.chart.LegendItemCollection;
 import org.jfree.chart.annotations.XYPolygonAnnotation;
+import org.jfree.chart.annotations.XYTextAnnotation;
 import org.jfree.chart.axis.AxisLocation;
 import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.block.BlockBorder;
@@ -25,12 +26,15 @@ import org.jfree.chart.ui.HorizontalAlignment;
 import org.jfree.chart.ui.Layer;
 import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.chart.ui.RectangleInsets;
+import org.jfree.chart.ui.TextAnchor;
+import org.jfree.chart.util.ShapeUtils;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 
 /** The parts that all pictures share: white ground, quiet grid, the key below. */
 final class Charts {
   private static final double DOT = 5;
+  private static final float DIAMOND = 5;
   private static final Shape KEY_LINE = new Line2D.Double(-14, 0, 14, 0);
 
   static {
@@ -108,6 +112,33 @@ final class Charts {
     add(plot, series, renderer);
   }
 
+  /** Adds open circles. */
+  static void circles(XYPlot plot, XYSeries series, Paint paint, double diameter) {
+    XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
+    renderer.setSeriesShape(0, dot(diameter));
+    renderer.setSeriesPaint(0, paint);
+    renderer.setSeriesShapesFilled(0, Boolean.FALSE);
+    renderer.setSeriesOutlineStroke(0, Palette.LINE);
+    add(plot, series, renderer);
+  }
+
+  /** Adds diamonds, to tell something from what has dots. */
+  static void diamonds(XYPlot plot, XYSeries series, Paint paint) {
+    XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
+    renderer.setSeriesShape(0, ShapeUtils.createDiamond(DIAMOND));
+    renderer.setSeriesPaint(0, paint);
+    add(plot, series, renderer);
+  }
+
+  /** A word in the picture, centred about a place. */
+  static void note(XYPlot plot, double x, double y, String words) {
+    XYTextAnnotation note = new XYTextAnnotation(words, x, y);
+    note.setFont(Palette.TICK);
+    note.setPaint(Palette.TEXT);
+    note.setTextAnchor(TextAnchor.CENTER);
+    plot.addAnnotation(note);
+  }
+
   private static void add(XYPlot plot, XYSeries series, XYLineAndShapeRenderer renderer) {
     int index = plot.getDatasetCount();
     if (index == 1 && plot.getDataset(0) == null) {
@@ -139,6 +170,10 @@ final class Charts {
 
   static void keyDots(XYPlot plot, String words, Paint paint, Paint linePaint) {
     key(plot, words, dot(DOT), paint, linePaint, Palette.LINE);
+  }
+
+  static void keyDiamond(XYPlot plot, String words, Paint paint) {
+    key(plot, words, ShapeUtils.createDiamond(DIAMOND), paint, null, Palette.THIN);
   }
 
   static void keyBand(XYPlot plot, String words, Paint paint) {

@@ -242,19 +242,7 @@ final class RecordPictures {
   }
 
   private static void fill(XYPlot plot, AxisScale time, AxisScale volts, Band band) {
-    Polyline low = band.lower();
-    Polyline high = band.upper();
-    double[] outline = new double[2 * (low.size() + high.size())];
-    int k = 0;
-    for (int i = 0; i < low.size(); i++) {
-      outline[k++] = time.in(low.time(i));
-      outline[k++] = volts.in(low.value(i));
-    }
-    for (int i = high.size() - 1; i >= 0; i--) {
-      outline[k++] = time.in(high.time(i));
-      outline[k++] = volts.in(high.value(i));
-    }
-    Charts.fill(plot, outline, Palette.RECORD_PALE);
+    Charts.fill(plot, band.outline(time, volts), Palette.RECORD_PALE);
   }
 
   private boolean isHalfStepVisible() {

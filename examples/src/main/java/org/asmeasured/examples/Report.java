@@ -13,7 +13,9 @@ final class Report {
   static final String RESULT = "result.json";
   private static final Pattern PICTURE =
       Pattern.compile(
-          "((channel-\\d+-)?(record|cycles|close-up|error)|where-it-went-\\d+)\\.(png|svg)");
+          "((channel-\\d+-)?(record|cycles|close-up|error)"
+              + "|(levels|transition|spectrum)(-\\d+)?|histogram|residuals(-by-phase)?|inl|dnl"
+              + "|where-it-went-\\d+)\\.(png|svg)");
 
   private Report() {}
 
@@ -38,6 +40,8 @@ final class Report {
       }
     }
     int ofRecord = pictures.size();
+    pictures.addAll(account.details());
+    int withDetails = pictures.size();
     for (int i = 0; i < account.outcomes().size(); i++) {
       Account.Outcome outcome = account.outcomes().get(i);
       if (outcome.isTaken()) {
@@ -46,7 +50,11 @@ final class Report {
     }
     List<Picture.Rendered> all = pictures.parallelStream().map(Picture::rendered).toList();
     ReportPage page =
-        new ReportPage(account, all.subList(0, ofRecord), all.subList(ofRecord, all.size()));
+        new ReportPage(
+            account,
+            all.subList(0, ofRecord),
+            all.subList(ofRecord, withDetails),
+            all.subList(withDetails, all.size()));
     Map<String, byte[]> files = new LinkedHashMap<>();
     files.put(PAGE, utf8(page.html()));
     files.put(RESULT, utf8(resultJson));

@@ -17,16 +17,23 @@ final class ReportPage {
 
   private static final Pattern MINUS = Pattern.compile("(?<![\\w.)-])-(?=\\d)");
   private static final Pattern BEFORE_UNIT =
-      Pattern.compile("(?<=\\d) (?=([afpnuµmkMGTP]?(V|A|W|J|VA|rad|s|Hz|ohm|F)|dB|%)(\\W|$))");
+      Pattern.compile(
+          "(?<=\\d) (?=([afpnuµmkMGTP]?(V|A|W|J|VA|rad|s|Hz|ohm|F)|dB|%|bit|steps?)(\\W|$))");
 
   private final Account account;
   private final List<Picture.Rendered> ofRecord;
+  private final List<Picture.Rendered> details;
   private final List<Picture.Rendered> ofReadings;
   private final StringBuilder html = new StringBuilder(1 << 20);
 
-  ReportPage(Account account, List<Picture.Rendered> ofRecord, List<Picture.Rendered> ofReadings) {
+  ReportPage(
+      Account account,
+      List<Picture.Rendered> ofRecord,
+      List<Picture.Rendered> details,
+      List<Picture.Rendered> ofReadings) {
     this.account = account;
     this.ofRecord = ofRecord;
+    this.details = details;
     this.ofReadings = ofReadings;
   }
 
@@ -41,6 +48,8 @@ final class ReportPage {
       element("p", note);
     }
     answers();
+    spreads();
+    list("found", "Test of the converter", account.converterTest());
     list("flags", "What the record shows", account.flags());
     list("chances", "Rare events", account.chances());
     list("cautions", "Cautions", account.cautions());
@@ -49,6 +58,10 @@ final class ReportPage {
       element("p", "Nothing was recorded.");
     }
     ofRecord.forEach(this::figure);
+    if (!details.isEmpty()) {
+      element("h2", "What the readings rest on");
+      details.forEach(this::figure);
+    }
     reckonings();
     setup();
     html.append("<footer>\n");
@@ -82,6 +95,29 @@ final class ReportPage {
         html.append(typeset(outcome.truthText())).append("<br/>as measured: ");
         html.append(typeset(outcome.measuredText())).append("</td>");
       }
+      html.append("</tr>\n");
+    }
+    html.append("</tbody>\n</table>\n");
+  }
+
+  private void spreads() {
+    if (account.spreads().isEmpty()) {
+      return;
+    }
+    element("h2", "Over " + account.captures() + " captures");
+    html.append(
+        "<table class=\"answers\">\n<thead><tr><th scope=\"col\">Reading</th><th scope=\"col\">Mean</th>");
+    html.append("<th scope=\"col\">Standard deviation</th>");
+    html.append("<th scope=\"col\">Least to greatest</th></tr></thead>\n<tbody>\n");
+    for (Account.Spread spread : account.spreads()) {
+      html.append("<tr><th scope=\"row\">").append(Xml.escaped(spread.name()));
+      spread
+          .reasons()
+          .forEach(r -> html.append("<br/><small>").append(typeset(r)).append("</small>"));
+      html.append("</th>");
+      number(spread.mean(), "");
+      number(spread.deviation(), "");
+      number(spread.least(), spread.greatest());
       html.append("</tr>\n");
     }
     html.append("</tbody>\n</table>\n");

@@ -19,6 +19,12 @@ final class TerminalPage {
     for (Account.Outcome outcome : account.outcomes()) {
       page.outcome(outcome);
     }
+    for (Account.Spread spread : account.spreads()) {
+      page.spread(spread, account.captures());
+    }
+    for (String found : account.converterTest()) {
+      page.words("Converter", found);
+    }
     for (String flag : account.flags()) {
       page.words("Flag", flag);
     }
@@ -61,6 +67,17 @@ final class TerminalPage {
     text.append('\n');
   }
 
+  private void spread(Account.Spread spread, int captures) {
+    line("Over " + captures, spread.name());
+    List<String> figures = new ArrayList<>();
+    figures.add("mean " + spread.mean());
+    figures.add("standard deviation " + spread.deviation());
+    figures.add("from " + spread.least() + " to " + spread.greatest());
+    wrapped("captures", figures, "   ");
+    spread.reasons().forEach(reason -> words("", reason));
+    text.append('\n');
+  }
+
   private void line(String what, String words) {
     wrapped(what, List.of(words), " ");
   }
@@ -87,6 +104,6 @@ final class TerminalPage {
 
   /** Not every terminal has these letters. */
   private static String plain(String text) {
-    return text.replace('µ', 'u').replace('−', '-');
+    return text.replace('µ', 'u').replace('−', '-').replace('–', '-');
   }
 }
