@@ -28,6 +28,8 @@ import org.asmeasured.signal.Signal;
 
 /** Puts the library's results into the words and numbers of a report. */
 final class Accounts {
+  private static final String NONE = "–";
+
   private Accounts() {}
 
   static Account of(ScenarioResult result) {
@@ -37,7 +39,7 @@ final class Accounts {
     for (Prediction prediction : result.predictions()) {
       outcomes.add(
           outcome(
-              prediction.reading().name(),
+              label(result.scenario().readings(), prediction.reading()),
               prediction.reading().unit(),
               prediction.truth(),
               prediction.measured(),
@@ -98,22 +100,44 @@ final class Accounts {
       statistics
           .notTaken()
           .forEach((reason, count) -> reasons.add(count + " not taken: " + reason));
-      String unit = reading.unit();
       spreads.add(
-          new Account.Spread(
-              reading.name(),
-              orDash(statistics.mean(), unit),
-              orDash(statistics.standardDeviation(), unit),
-              orDash(statistics.minimum(), unit),
-              orDash(statistics.maximum(), unit),
-              reasons));
+          spread(
+              label(result.scenario().readings(), reading), reading.unit(), statistics, reasons));
     }
     return spreads;
   }
 
-  /** Why there is none is told once, beside the name. */
-  private static String orDash(Measured measured, String unit) {
-    return measured.isTaken() ? text(measured, unit) : "–";
+  /** All figures with as many digits as the scatter deserves. */
+  private static Account.Spread spread(
+      String name, String unit, Statistics statistics, List<String> reasons) {
+    if (statistics.count() == 0) {
+      return new Account.Spread(name, NONE, NONE, NONE, NONE, reasons);
+    }
+    double mean = statistics.mean().orThrow();
+    double deviation =
+        statistics.standardDeviation() instanceof Measured.Value value ? value.value() : 0;
+    // of figures that are all alike the rounding of their mean is left
+    if (deviation < 1e-13 * Math.abs(mean)) {
+      deviation = 0;
+    }
+    Scale scale = Scale.of(mean == 0 ? deviation : mean, unit);
+    int decimals =
+        Math.max(scale.decimals(mean, 4), deviation == 0 ? 0 : scale.decimals(deviation, 2));
+    return new Account.Spread(
+        name,
+        scale.withUnit(scale.number(mean, decimals)),
+        statistics.count() < 2 ? NONE : Scale.text(deviation, unit),
+        scale.withUnit(scale.number(statistics.minimum().orThrow(), decimals)),
+        scale.withUnit(scale.number(statistics.maximum().orThrow(), decimals)),
+        reasons);
+  }
+
+  /** By its name; where others go by the same name, with its parameters. */
+  private static String label(List<Reading> readings, Reading reading) {
+    long alike = readings.stream().filter(r -> r.name().equals(reading.name())).count();
+    return alike > 1 || reading.name().equals(ReadingPictures.PERCENTILE)
+        ? reading.toString()
+        : reading.name();
   }
 
   private static List<String> converterTest(LinearityTest.Result result) {

@@ -136,6 +136,7 @@ final class Charts {
     note.setFont(Palette.TICK);
     note.setPaint(Palette.TEXT);
     note.setTextAnchor(TextAnchor.CENTER);
+    note.setBackgroundPaint(Color.WHITE);
     plot.addAnnotation(note);
   }
 
@@ -162,6 +163,13 @@ final class Charts {
     ValueMarker marker = new ValueMarker(value, Palette.GUIDE, stroke);
     marker.setAlpha(1f);
     plot.addRangeMarker(marker, Layer.BACKGROUND);
+  }
+
+  /** A level that what is drawn must not hide. */
+  static void levelInFront(XYPlot plot, double value, Paint paint, Stroke stroke) {
+    ValueMarker marker = new ValueMarker(value, paint, stroke);
+    marker.setAlpha(1f);
+    plot.addRangeMarker(marker, Layer.FOREGROUND);
   }
 
   static void keyLine(XYPlot plot, String words, Paint paint, Stroke stroke) {

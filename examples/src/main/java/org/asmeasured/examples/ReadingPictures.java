@@ -23,7 +23,7 @@ import org.asmeasured.spectrum.SpectrumReadings;
 
 /** What the readings of a scenario rest on, where a picture says it sooner than words. */
 final class ReadingPictures {
-  private static final String PERCENTILE = "percentile";
+  static final String PERCENTILE = "percentile";
 
   private ReadingPictures() {}
 

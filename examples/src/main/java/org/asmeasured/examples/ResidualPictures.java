@@ -1,13 +1,18 @@
 package org.asmeasured.examples;
 
+import java.text.DecimalFormat;
+import java.text.DecimalFormatSymbols;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.IntStream;
 import org.asmeasured.capture.Record;
 import org.asmeasured.characterisation.SineFit;
 import org.asmeasured.measure.Outcome;
 import org.jfree.chart.JFreeChart;
+import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.axis.NumberTickUnit;
 import org.jfree.chart.plot.XYPlot;
 
 /** What the best sine leaves over, in the order of the record and in the order of its phase. */
@@ -15,6 +20,10 @@ final class ResidualPictures {
   private static final Picture.Size WIDE = new Picture.Size(960, 360);
   private static final Picture.Size NARROW = new Picture.Size(372, 340);
   private static final double TURN_DEGREES = 360;
+  private static final String PHASE = "Phase, from the crest (°)";
+  private static final NumberTickUnit QUARTER_TURN =
+      new NumberTickUnit(
+          TURN_DEGREES / 4, new DecimalFormat("0", DecimalFormatSymbols.getInstance(Locale.ROOT)));
 
   private final Record record;
   private final SineFit fit;
@@ -46,7 +55,7 @@ final class ResidualPictures {
             + Scale.text(fit.offsetVolts(), unit)
             + ". It leaves "
             + Scale.text(fit.residualVolts(), unit)
-            + " RMS; the dotted lines stand so far from zero.";
+            + " RMS.";
     List<Picture> pictures = new ArrayList<>();
     pictures.add(
         new Picture(
@@ -73,7 +82,7 @@ final class ResidualPictures {
   }
 
   private static AxisScale phase() {
-    return new AxisScale(0, new Scale(0, "°"), "Phase, from the crest (°)", -5, TURN_DEGREES + 5);
+    return new AxisScale(0, new Scale(0, "°"), PHASE, -5, TURN_DEGREES + 5);
   }
 
   private Band byTime(Picture.Size size) {
@@ -109,10 +118,12 @@ final class ResidualPictures {
             unit,
             Math.min(-1.2 * rms, band.lower().least()),
             Math.max(1.2 * rms, band.upper().greatest()));
-    XYPlot plot = Charts.plot(across.axis(size.isNarrow() ? 5 : 10), volts.axis(6));
+    NumberAxis below = across.axis(size.isNarrow() ? 5 : 10);
+    if (across.label().equals(PHASE)) {
+      below.setTickUnit(QUARTER_TURN);
+    }
+    XYPlot plot = Charts.plot(below, volts.axis(6));
     Charts.level(plot, volts.in(0), Palette.THIN);
-    Charts.level(plot, volts.in(rms), Palette.DOTTED);
-    Charts.level(plot, volts.in(-rms), Palette.DOTTED);
     if (residuals.length <= 2 * size.width()) {
       // one point a column: the lower line holds them all
       Charts.dots(
@@ -128,6 +139,9 @@ final class ResidualPictures {
           plot, band.upper().series("greatest", across, volts), Palette.RECORD, Palette.THIN);
       Charts.keyBand(plot, "Stored points, least to greatest", Palette.RECORD_PALE);
     }
+    Charts.levelInFront(plot, volts.in(rms), Palette.TRUTH, Palette.DASHED);
+    Charts.levelInFront(plot, volts.in(-rms), Palette.TRUTH, Palette.DASHED);
+    Charts.keyLine(plot, "RMS of what is left", Palette.TRUTH, Palette.DASHED);
     return Charts.chart(plot, true);
   }
 }

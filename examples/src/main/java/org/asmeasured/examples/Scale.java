@@ -25,7 +25,7 @@ record Scale(int exponent, String symbol) {
    * none.
    */
   private static final Set<String> PLAIN_UNITS =
-      Set.of("V", "A", "W", "VA", "J", "C", "s", "Hz", "ohm", "F", "H", "rad", "V/s");
+      Set.of("V", "A", "W", "VA", "J", "C", "s", "Hz", "ohm", "F", "H", "rad", "V/s", "V/sqrt(Hz)");
 
   /** The scale in which a magnitude reads as 1.000 to 999.9. */
   static Scale of(double magnitude, String unit) {

@@ -127,11 +127,13 @@ final class SpectrumPicture {
         new AxisScale(
             0,
             new Scale(0, "dB"),
-            harmonics.isPresent() ? "Below the fundamental (dB)" : "Below the strongest line (dB)",
+            harmonics.isPresent()
+                ? "Relative to the fundamental (dB)"
+                : "Relative to the strongest line (dB)",
             most - 1.04 * span,
             most + 0.12 * span);
-    XYPlot plot = Charts.plot(frequency.axis(size.isNarrow() ? 5 : 10), level.axis(7));
-    Charts.line(plot, line.series("spectrum", frequency, level), Palette.RECORD, Palette.LINE);
+    XYPlot plot = Charts.plot(frequency.axis(size.isNarrow() ? 5 : 10), level.axis(10));
+    Charts.line(plot, line.series("spectrum", frequency, level), Palette.RECORD, Palette.THIN);
     Charts.keyLine(plot, "Record", Palette.RECORD, Palette.LINE);
     harmonics.ifPresent(found -> mark(plot, found, frequency, level, size));
     return Charts.chart(plot, true);
@@ -141,8 +143,8 @@ final class SpectrumPicture {
       XYPlot plot, Harmonics found, AxisScale frequency, AxisScale level, Picture.Size size) {
     if (found.noiseFloor() instanceof Measured.Value floor && floor.value() > 0) {
       double square = floor.value() * floor.value() * spectrum.noiseBandwidthHz();
-      Charts.level(plot, level.in(decibels(square)), Palette.DOTTED);
-      Charts.keyLine(plot, "Noise floor, in a bin", Palette.GUIDE, Palette.DOTTED);
+      Charts.levelInFront(plot, level.in(decibels(square)), Palette.TEXT, Palette.DASHED);
+      Charts.keyLine(plot, "Noise floor, in a bin", Palette.TEXT, Palette.DASHED);
     }
     XYSeries alone = new XYSeries("alone", false, true);
     XYSeries shared = new XYSeries("shared", false, true);
