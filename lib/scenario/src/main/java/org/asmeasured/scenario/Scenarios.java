@@ -32,6 +32,11 @@ import org.asmeasured.internal.Require;
  * }
  * }</pre>
  *
+ * <p>A reading is told by its {@code kind}, and takes its parameters beside it: {@code { "kind":
+ * "settlingRising", "settlingPercent": 5 }}, {@code { "kind": "thd", "window": { "kind": "hann" },
+ * "highestOrder": 5 }}. {@code captures} asks for the statistics of the readings over so many
+ * captures, {@code linearityTest} for INL and DNL of the converter by histogram.
+ *
  * <p>A function that exists in code only ({@link org.asmeasured.signal.Signals#fitted}) has no form
  * in a file; its points have, as a recorded waveform.
  */
