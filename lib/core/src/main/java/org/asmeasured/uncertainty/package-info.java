@@ -1,0 +1,2 @@
+/** Uncertainty of a model's output. */
+package org.asmeasured.uncertainty;
