@@ -1,0 +1,255 @@
+package org.asmeasured.uncertainty;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.CancellationException;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.asmeasured.characterisation.Outcome;
+import org.asmeasured.internal.CounterRandom;
+import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Measured;
+
+/**
+ * One run of trials. Blocks are cut into chunks of 256 trials, which any thread may do; their sums
+ * are put together in the order of the chunks, and whether the figures are stable is asked after
+ * each block in order, so that nothing depends on the threads. Chunks that were begun beyond the
+ * end are thrown away.
+ */
+final class Run {
+  private static final int CHUNK = 256;
+  private static final long MOST_VALUES = 500_000_000;
+
+  private final MonteCarlo settings;
+  private final Inputs inputs;
+  private final JointModel model;
+  private final int outputs;
+  private final double[] estimates;
+  private final long[][] directions;
+  private final double[] references;
+  private final OutputTrials[] collected;
+  private final Moments total;
+  private Moments blockSums;
+  private volatile boolean stopped;
+
+  // where the next chunk begins
+  private long begun;
+  private int block = -1;
+  private SobolPoints points;
+
+  Run(MonteCarlo settings, Inputs inputs, JointModel model, double[] references) {
+    this.settings = settings;
+    this.inputs = inputs;
+    this.model = model;
+    this.outputs = references.length;
+    this.references = references;
+    this.estimates = inputs.estimates();
+    Require.that(
+        (double) outputs * settings.trials <= MOST_VALUES,
+        "trials = "
+            + settings.trials
+            + " of "
+            + outputs
+            + " outputs: must be at most "
+            + MOST_VALUES
+            + " values");
+    long least = (long) Math.ceil(10 / (1 - settings.probability) - 1e-6);
+    long smallest = Math.min(settings.block, settings.trials);
+    Require.that(
+        smallest >= least,
+        "trials of a block = "
+            + smallest
+            + ": must be at least "
+            + least
+            + " for intervals of probability "
+            + settings.probability);
+    if (settings.digits > 0 && !settings.intervals) {
+      for (Input input : inputs.list()) {
+        Require.that(
+            input.distribution().standardDeviation() < Double.POSITIVE_INFINITY,
+            "standard deviation of "
+                + input.name()
+                + " ("
+                + input.distribution().name()
+                + ") does not exist: trials give intervals only, ask for an interval");
+      }
+    }
+    this.directions = settings.sobol ? SobolPoints.directions(inputs.size()) : null;
+    this.collected = new OutputTrials[outputs];
+    for (int k = 0; k < outputs; k++) {
+      collected[k] = new OutputTrials(inputs, settings, k, references[k]);
+    }
+    this.total = new Moments(estimates.length, outputs);
+    this.blockSums = new Moments(estimates.length, outputs);
+  }
+
+  /** Trials first to first + count of a block; whole if it ends the block. */
+  private record Chunk(int block, SobolPoints points, long trial, int first, int count, int size) {
+    boolean endsBlock() {
+      return first + count == size;
+    }
+  }
+
+  /** What came of a chunk: by output the values, NaN where there is none. */
+  private record Done(Chunk chunk, double[][] values, String[] reasons, Moments moments) {}
+
+  List<Outcome<Simulated>> results() {
+    if (settings.threads == 1) {
+      Scratch scratch = new Scratch();
+      for (Chunk chunk = next(); chunk != null; chunk = next()) {
+        if (collect(evaluate(chunk, scratch))) {
+          break;
+        }
+      }
+    } else {
+      onThreads();
+    }
+    List<Outcome<Simulated>> results = new ArrayList<>();
+    for (OutputTrials output : collected) {
+      results.add(output.result(total));
+    }
+    return results;
+  }
+
+  private void onThreads() {
+    ExecutorService pool =
+        Executors.newFixedThreadPool(
+            settings.threads,
+            work -> {
+              Thread thread = new Thread(work, "asmeasured trials");
+              thread.setDaemon(true);
+              return thread;
+            });
+    try {
+      ArrayDeque<Future<Done>> ahead = new ArrayDeque<>();
+      while (true) {
+        while (ahead.size() < 4 * settings.threads) {
+          Chunk chunk = next();
+          if (chunk == null) {
+            break;
+          }
+          ahead.add(pool.submit(() -> evaluate(chunk, new Scratch())));
+        }
+        if (ahead.isEmpty() || collect(ahead.remove().get())) {
+          return;
+        }
+      }
+    } catch (InterruptedException interrupted) {
+      Thread.currentThread().interrupt();
+      throw cancelled("the thread was interrupted");
+    } catch (ExecutionException failed) {
+      if (failed.getCause() instanceof RuntimeException cause) {
+        throw cause;
+      }
+      if (failed.getCause() instanceof Error cause) {
+        throw cause;
+      }
+      throw new IllegalStateException(failed.getCause());
+    } finally {
+      stopped = true;
+      pool.shutdownNow();
+    }
+  }
+
+  private static CancellationException cancelled(String why) {
+    return new CancellationException("trials cancelled: " + why);
+  }
+
+  /** The next chunk, or null after the last. */
+  private Chunk next() {
+    long start = begun % settings.block;
+    long left = settings.trials - (begun - start);
+    int size = (int) Math.min(settings.block, left);
+    // a part of a block says nothing about stability
+    if (begun >= settings.trials || settings.digits > 0 && size < settings.block && block >= 0) {
+      return null;
+    }
+    if (start == 0) {
+      block++;
+      points =
+          settings.sobol
+              ? SobolPoints.scrambled(directions, CounterRandom.key(settings.seed, block))
+              : null;
+    }
+    int count = (int) Math.min(CHUNK, size - start);
+    Chunk chunk = new Chunk(block, points, begun, (int) start, count, size);
+    begun += count;
+    return chunk;
+  }
+
+  /** What one thread needs beside the chunk. */
+  private final class Scratch {
+    final double[] uniform = new double[estimates.length];
+    final double[] normal = new double[estimates.length];
+    final double[] x = new double[estimates.length];
+    final double[] deviation = new double[estimates.length];
+    final Measured[] y = new Measured[outputs];
+  }
+
+  private Done evaluate(Chunk chunk, Scratch s) {
+    double[][] values = new double[outputs][chunk.count];
+    String[] reasons = new String[outputs];
+    Moments moments = new Moments(estimates.length, outputs);
+    long drawKey = CounterRandom.key(settings.seed, chunk.block);
+    long modelKey = CounterRandom.key(~settings.seed, 0);
+    for (int t = 0; t < chunk.count; t++) {
+      if (stopped || Thread.currentThread().isInterrupted()) {
+        throw cancelled("the thread was interrupted");
+      }
+      int index = chunk.first + t;
+      if (chunk.points != null) {
+        chunk.points.point(index, s.uniform);
+      } else {
+        long first = (long) index * estimates.length;
+        for (int i = 0; i < estimates.length; i++) {
+          s.uniform[i] = CounterRandom.uniform(drawKey, first + i);
+        }
+      }
+      inputs.draw(s.uniform, s.normal, s.x);
+      for (int i = 0; i < estimates.length; i++) {
+        s.deviation[i] = s.x[i] - estimates[i];
+      }
+      moments.addInputs(s.deviation);
+      Evaluation.at(inputs, model, s.x, CounterRandom.key(modelKey, chunk.trial + t), s.y);
+      for (int k = 0; k < outputs; k++) {
+        if (s.y[k] instanceof Measured.Value value) {
+          values[k][t] = value.value();
+          moments.addOutput(k, value.value() - references[k], s.deviation);
+        } else {
+          values[k][t] = Double.NaN;
+          if (reasons[k] == null && s.y[k] instanceof Measured.NotTaken missing) {
+            reasons[k] = missing.reason();
+          }
+        }
+      }
+    }
+    return new Done(chunk, values, reasons, moments);
+  }
+
+  /** True if that was enough. */
+  private boolean collect(Done done) {
+    for (int k = 0; k < outputs; k++) {
+      collected[k].add(done.values[k], done.reasons[k]);
+    }
+    blockSums.add(done.moments);
+    if (!done.chunk.endsBlock()) {
+      return false;
+    }
+    boolean whole = done.chunk.size == settings.block;
+    boolean stable = settings.digits > 0;
+    for (OutputTrials output : collected) {
+      output.endBlock(blockSums, whole);
+      stable = stable && output.isStable();
+    }
+    total.add(blockSums);
+    blockSums = new Moments(estimates.length, outputs);
+    long trials = done.chunk.trial + done.chunk.count;
+    if (!settings.progress.goOn(trials, settings.trials)) {
+      throw cancelled("as asked");
+    }
+    return stable;
+  }
+}
