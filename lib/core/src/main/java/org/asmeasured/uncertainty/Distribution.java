@@ -65,14 +65,14 @@ public interface Distribution {
   }
 
   /**
-   * The value that lies at the probability of a standard normal value: the tails of both sides with
-   * their full precision.
+   * The value that lies at the probability of a standard normal value. Unless overridden the upper
+   * tail ends where a probability of double precision does, at 1 - 2^-53.
    *
    * @param z any finite value
    * @return the quantile at Phi(z)
    */
   default double atNormal(double z) {
-    return quantile(Normal.phi(z));
+    return quantile(Math.max(Double.MIN_NORMAL, Math.min(1 - 0x1p-53, Normal.phi(z))));
   }
 
   /**

@@ -233,7 +233,12 @@ public final class MonteCarlo {
     Require.present("inputs", inputs);
     Require.present("model", model);
     int outputs = Require.inRange("outputs of the model", model.outputs(), 1, 100_000);
-    double[] atEstimates = DoorTest.of(inputs, model, outputs, CounterRandom.key(~seed, 1));
+    double[] atEstimates = Extremities.of(inputs, model, outputs, CounterRandom.key(~seed, 1));
     return new Run(this, inputs, model, atEstimates).results();
+  }
+
+  /** Ten trials outside an interval, less the rounding of the probability. */
+  long leastTrials() {
+    return (long) Math.ceil(10 / (1 - probability) - 1e-6);
   }
 }

@@ -161,7 +161,7 @@ final class OutputTrials {
   Outcome<Simulated> result(Moments total) {
     double[] sorted = sortedTaken(parts);
     long missing = total.trials - sorted.length;
-    if (sorted.length * 2L < total.trials || sorted.length < 10 / (1 - settings.probability)) {
+    if (sorted.length * 2L < total.trials || sorted.length < settings.leastTrials()) {
       return new Outcome.NotTaken<>(
           "only " + sorted.length + " of " + total.trials + " trials have an output: " + reason);
     }

@@ -56,7 +56,7 @@ final class Run {
             + " outputs: must be at most "
             + MOST_VALUES
             + " values");
-    long least = (long) Math.ceil(10 / (1 - settings.probability) - 1e-6);
+    long least = settings.leastTrials();
     long smallest = Math.min(settings.block, settings.trials);
     Require.that(
         smallest >= least,
@@ -231,6 +231,9 @@ final class Run {
 
   /** True if that was enough. */
   private boolean collect(Done done) {
+    if (Thread.currentThread().isInterrupted()) {
+      throw cancelled("the thread was interrupted");
+    }
     for (int k = 0; k < outputs; k++) {
       collected[k].add(done.values[k], done.reasons[k]);
     }

@@ -1,5 +1,6 @@
 package org.asmeasured.uncertainty;
 
+import java.util.Arrays;
 import org.apache.commons.math3.random.SobolSequenceGenerator;
 import org.asmeasured.internal.CounterRandom;
 
@@ -19,6 +20,9 @@ final class SobolPoints {
   private static final int BITS = 52;
   private static final int COLUMNS = 30;
 
+  /** Reading them takes longer than a thousand trials of a small model. */
+  private static volatile long[][] known = {};
+
   /** By dimension: the column of each bit of the Gray code of a point's number. */
   private final long[][] columns;
 
@@ -29,8 +33,17 @@ final class SobolPoints {
     this.shift = shift;
   }
 
-  /** The columns before scrambling, by dimension; 52 bits each. */
+  /** The columns before scrambling, by dimension; 52 bits each. Not to be changed. */
   static long[][] directions(int dimensions) {
+    long[][] v = known;
+    if (v.length < dimensions) {
+      v = read(dimensions);
+      known = v;
+    }
+    return Arrays.copyOf(v, dimensions);
+  }
+
+  private static long[][] read(int dimensions) {
     SobolSequenceGenerator points = new SobolSequenceGenerator(dimensions);
     long[][] v = new long[dimensions][COLUMNS];
     for (int k = 0; k < COLUMNS; k++) {

@@ -3,11 +3,11 @@ package org.asmeasured.uncertainty;
 import org.asmeasured.measure.Measured;
 
 /** Tries the ends of every distribution, so that a model's refusal comes before the long work. */
-final class DoorTest {
+final class Extremities {
   /** About 4.75 sigma. */
   private static final double TAIL = 1e-6;
 
-  private DoorTest() {}
+  private Extremities() {}
 
   /** The outputs with all inputs at their estimates, 0 where there is none. */
   static double[] of(Inputs inputs, JointModel model, int outputs, long seed) {
