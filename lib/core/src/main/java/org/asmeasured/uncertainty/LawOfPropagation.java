@@ -2,9 +2,9 @@ package org.asmeasured.uncertainty;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.asmeasured.characterisation.Outcome;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 
 /**
  * The law of propagation of uncertainty (JCGM 100, clause 5): the model straightened at the

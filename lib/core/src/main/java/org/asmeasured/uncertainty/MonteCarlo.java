@@ -2,9 +2,9 @@ package org.asmeasured.uncertainty;
 
 import java.util.List;
 import java.util.concurrent.CancellationException;
-import org.asmeasured.characterisation.Outcome;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Outcome;
 
 /**
  * Propagation of distributions by trials (JCGM 101).

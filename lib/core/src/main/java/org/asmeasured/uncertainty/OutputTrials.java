@@ -3,8 +3,8 @@ package org.asmeasured.uncertainty;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.asmeasured.characterisation.Outcome;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 
 /** The trials of one output, as they come in, and the figures of every whole block of them. */
 final class OutputTrials {

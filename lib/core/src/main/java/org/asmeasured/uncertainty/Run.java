@@ -8,10 +8,10 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
-import org.asmeasured.characterisation.Outcome;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 
 /**
  * One run of trials. Blocks are cut into chunks of 256 trials, which any thread may do; their sums
