@@ -56,7 +56,7 @@ final class PulsePictures {
 
   private List<Picture> all(String number) {
     List<Transition> transitions = analysis.transitions();
-    double last = (record.size() - 1) / record.rateHz();
+    double last = Math.max(1, record.size() - 1) / record.rateHz();
     List<Picture> pictures = new ArrayList<>();
     double from = 0;
     double to = last;
