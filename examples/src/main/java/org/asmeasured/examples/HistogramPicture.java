@@ -84,7 +84,7 @@ final class HistogramPicture {
     AxisScale level = AxisScale.of(unit.equals("A") ? "Current" : "Voltage", unit, from, to);
     XYPlot plot =
         Charts.plot(
-            level.axis(size.isNarrow() ? 4 : 9),
+            level.axis(size.isNarrow() ? 5 : 9),
             AxisScale.axis("Share of the points (%)", 0, 1.08 * top, 5));
     List<Double> outline = new ArrayList<>();
     double lowest = level.in(low);

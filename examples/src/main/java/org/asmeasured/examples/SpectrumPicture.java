@@ -157,8 +157,8 @@ final class SpectrumPicture {
         continue;
       }
       (tone.standsAlone() ? alone : shared).add(x, y);
-      // ten pixels above the dot, in the axis' own numbers
-      double above = y + 10 * (level.high() - level.low()) / (0.75 * size.height());
+      // some pixels above the dot, in the axis' own numbers
+      double above = y + 14 * (level.high() - level.low()) / (0.75 * size.height());
       Charts.note(plot, x, above, Integer.toString(tone.order()));
     }
     Charts.dots(plot, alone, Palette.TRUTH, 7);
