@@ -45,13 +45,13 @@ public final class PairPrediction {
   private final Measured measured;
   private final List<StageBias> byStage;
 
-  private PairPrediction(Walk walk, String first, String second) {
+  private PairPrediction(StageWalk<PairReading> walk, String first, String second) {
     reading = walk.reading;
     this.first = first;
     this.second = second;
     truth = walk.truth;
-    measured = walk.now;
-    byStage = List.copyOf(walk.rows);
+    measured = walk.now();
+    byStage = walk.rows();
   }
 
   /**
@@ -85,10 +85,10 @@ public final class PairPrediction {
     double from = last.get(a).startSeconds();
     double to = from + channels.channels().get(a).setup().spanSeconds();
     Require.that(to > from, "startSeconds = " + from + " s: the span cannot be told apart there");
-    List<Walk> walks = new ArrayList<>();
+    List<StageWalk<PairReading>> walks = new ArrayList<>();
     for (PairReading reading : readings) {
       walks.add(
-          new Walk(
+          new StageWalk<>(
               Require.present("reading", reading),
               reading.of(signals.get(a), signals.get(b), from, to)));
     }
@@ -116,7 +116,7 @@ public final class PairPrediction {
   /** The stages that are switched in for all channels at once. */
   private record Common(
       ChannelSet channels, List<ChainWalk> chains, List<Signal> signals, long seed) {
-    void walk(int a, int b, List<Record> last, List<Walk> walks) {
+    void walk(int a, int b, List<Record> last, List<StageWalk<PairReading>> walks) {
       List<String> stages = new ArrayList<>();
       for (String stage : COMMON) {
         if (stage.equals("skew") ? isSkewed() : chains.stream().anyMatch(c -> has(c, stage))) {
@@ -174,28 +174,6 @@ public final class PairPrediction {
       }
       ChannelSet set = ChannelSet.of(some);
       return channels.hasOneSampler() ? set : set.withSeparateSamplers();
-    }
-  }
-
-  /** One reading on its way along the chains. */
-  private static final class Walk {
-    private final PairReading reading;
-    private final Measured truth;
-    private final List<StageBias> rows = new ArrayList<>();
-    private Measured before;
-    private Measured now;
-
-    Walk(PairReading reading, Measured truth) {
-      this.reading = reading;
-      this.truth = truth;
-      before = truth;
-      now = truth;
-    }
-
-    void add(String stage, Measured value) {
-      now = value;
-      rows.add(new StageBias(stage, now, Prediction.difference(now, before)));
-      before = now.isTaken() ? now : before;
     }
   }
 

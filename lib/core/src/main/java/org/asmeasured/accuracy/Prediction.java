@@ -90,9 +90,9 @@ public final class Prediction {
             + " s: a span of "
             + setup.spanSeconds()
             + " s cannot be told apart there");
-    List<Walk> walks = new ArrayList<>();
+    List<StageWalk<Reading>> walks = new ArrayList<>();
     for (Reading reading : readings) {
-      walks.add(new Walk(Require.present("reading", reading), reading.of(signal, from, to)));
+      walks.add(new StageWalk<>(Require.present("reading", reading), reading.of(signal, from, to)));
     }
     ChainWalk chain = new ChainWalk(setup, from);
     for (ChainWalk.Step step : chain.analog()) {
@@ -110,33 +110,9 @@ public final class Prediction {
         walks.forEach(walk -> walk.add(step.stage(), walk.reading.of(record)));
       }
     }
-    return walks.stream().map(Walk::prediction).toList();
-  }
-
-  /** One reading on its way along the chain. */
-  private static final class Walk {
-    private final Reading reading;
-    private final Measured truth;
-    private final List<StageBias> rows = new ArrayList<>();
-    private Measured before;
-    private Measured now;
-
-    Walk(Reading reading, Measured truth) {
-      this.reading = reading;
-      this.truth = truth;
-      before = truth;
-      now = truth;
-    }
-
-    void add(String stage, Measured value) {
-      now = value;
-      rows.add(new StageBias(stage, now, difference(now, before)));
-      before = now.isTaken() ? now : before;
-    }
-
-    Prediction prediction() {
-      return new Prediction(reading, truth, now, rows);
-    }
+    return walks.stream()
+        .map(walk -> new Prediction(walk.reading, walk.truth, walk.now(), walk.rows()))
+        .toList();
   }
 
   static Measured difference(Measured value, Measured reference) {

@@ -4,12 +4,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
-import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
-import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
 import org.apache.commons.math3.complex.Complex;
 import org.asmeasured.internal.Require;
 import org.asmeasured.signal.Component;
 import org.asmeasured.signal.Pattern;
+import org.asmeasured.signal.PieceQuadrature;
 import org.asmeasured.signal.SampleClock;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Tones;
@@ -29,7 +28,6 @@ import org.asmeasured.signal.Waveform;
 public final class Output implements Waveform {
   private static final int MAX_KNOTS = 1 << 24;
   private static final double DEAD = 37;
-  private static final GaussIntegrator GAUSS = new GaussIntegratorFactory().legendre(12, 0, 1);
 
   private final Signal signal;
   private final Response response;
@@ -245,49 +243,13 @@ public final class Output implements Waveform {
 
   @Override
   public double mean(double fromSeconds, double toSeconds) {
-    return integral(fromSeconds, toSeconds, false) / (toSeconds - fromSeconds);
+    return PieceQuadrature.integral(this, fromSeconds, toSeconds) / (toSeconds - fromSeconds);
   }
 
   @Override
   public double rms(double fromSeconds, double toSeconds) {
-    return Math.sqrt(integral(fromSeconds, toSeconds, true) / (toSeconds - fromSeconds));
-  }
-
-  /**
-   * Gauss-Legendre on every piece: twelve points on an eighth of a cycle leave an error below the
-   * last bit.
-   */
-  private double integral(double from, double to, boolean square) {
-    Require.span(from, to);
-    double period = periodSeconds().orElse(Double.POSITIVE_INFINITY);
-    double whole = Math.floor((to - from) / period);
-    if (whole >= 2) {
-      double rest = from + whole * period;
-      double one = overPieces(0, period, square);
-      return whole * one + (rest < to ? overPieces(rest, to, square) : 0);
-    }
-    return overPieces(from, to, square);
-  }
-
-  private double overPieces(double from, double to, boolean square) {
-    double[] knots = knots(from, to);
-    double sum = 0;
-    double carry = 0;
-    for (int i = 0; i + 1 < knots.length; i++) {
-      double a = knots[i];
-      double d = knots[i + 1] - a;
-      double part =
-          d
-              * GAUSS.integrate(
-                  x -> {
-                    double v = valueAt(a, x * d);
-                    return square ? v * v : v;
-                  });
-      double s = sum + part;
-      carry += Math.abs(sum) >= Math.abs(part) ? (sum - s) + part : (part - s) + sum;
-      sum = s;
-    }
-    return sum + carry;
+    return Math.sqrt(
+        PieceQuadrature.integralOfSquare(this, fromSeconds, toSeconds) / (toSeconds - fromSeconds));
   }
 
   @Override

@@ -2,8 +2,7 @@ package org.asmeasured.measure;
 
 import java.util.Arrays;
 import java.util.OptionalDouble;
-import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
-import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactory;
+import org.asmeasured.signal.PieceQuadrature;
 import org.asmeasured.signal.Waveform;
 
 /**
@@ -12,7 +11,6 @@ import org.asmeasured.signal.Waveform;
  * integral of their moduli: 1e-12 of the product of their RMS values is safe.
  */
 final class ProductWaveform implements Waveform {
-  private static final GaussIntegrator GAUSS = new GaussIntegratorFactory().legendre(12, 0, 1);
   private static final double SAME_PERIOD = 1e-12;
   private static final int MOST_PERIODS = 4096;
 
@@ -71,43 +69,13 @@ final class ProductWaveform implements Waveform {
 
   @Override
   public double mean(double fromSeconds, double toSeconds) {
-    return integral(fromSeconds, toSeconds, false) / (toSeconds - fromSeconds);
+    return PieceQuadrature.integral(this, fromSeconds, toSeconds) / (toSeconds - fromSeconds);
   }
 
   @Override
   public double rms(double fromSeconds, double toSeconds) {
-    return Math.sqrt(integral(fromSeconds, toSeconds, true) / (toSeconds - fromSeconds));
-  }
-
-  private double integral(double from, double to, boolean square) {
-    double period = periodSeconds().orElse(Double.POSITIVE_INFINITY);
-    double whole = Math.floor((to - from) / period);
-    if (whole >= 2) {
-      double rest = from + whole * period;
-      return whole * overPieces(0, period, square) + (rest < to ? overPieces(rest, to, square) : 0);
-    }
-    return overPieces(from, to, square);
-  }
-
-  private double overPieces(double from, double to, boolean square) {
-    double[] knots = knots(from, to);
-    double sum = 0;
-    double carry = 0;
-    for (int i = 0; i + 1 < knots.length; i++) {
-      double a = knots[i];
-      double d = knots[i + 1] - a;
-      double part =
-          d
-              * GAUSS.integrate(
-                  x -> {
-                    double v = valueAt(a, x * d);
-                    return square ? v * v : v;
-                  });
-      double s = sum + part;
-      carry += Math.abs(sum) >= Math.abs(part) ? (sum - s) + part : (part - s) + sum;
-      sum = s;
-    }
-    return sum + carry;
+    return Math.sqrt(
+        PieceQuadrature.integralOfSquare(this, fromSeconds, toSeconds) / (toSeconds - fromSeconds));
   }
 
   @Override
