@@ -76,7 +76,7 @@ final class RawNoise {
       return;
     }
     if (work.length < count) {
-      work = new double[count];
+      work = new double[count + 40]; // not a whole page from the raw samples
     }
     sampler.read(work, 0, count);
     Kernels.add(work, raw, count);
@@ -88,7 +88,7 @@ final class RawNoise {
       return;
     }
     if (work.length < count) {
-      work = new double[count];
+      work = new double[count + 40]; // not a whole page from the raw samples
     }
     setup
         .converterNoise()

@@ -27,8 +27,9 @@ public final class NoiseSampler {
   private final long start;
   private final double[] state;
   private final double[] scratch;
-  private final double[] block = new double[BLOCK];
-  private final double[] sum = new double[BLOCK];
+  // a little longer than a block, as Rows.LENGTH says why
+  private final double[] block = new double[BLOCK + 40];
+  private final double[] sum = new double[BLOCK + 80];
   private long position;
 
   NoiseSampler(NoiseSections sections, double[][] stateRoot, long key) {

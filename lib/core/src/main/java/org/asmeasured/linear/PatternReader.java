@@ -56,7 +56,7 @@ final class PatternReader {
 
   private final double[][] scratch;
   private final TaylorRows taylor;
-  private final double[] shiftBlock = new double[Rows.BLOCK];
+  private final double[] shiftBlock = new double[Rows.LENGTH];
   // Lone modes at a block after the first, and what a block multiplies them by.
   private long laterFirst = Long.MIN_VALUE;
   private long laterBlock;
@@ -109,7 +109,7 @@ final class PatternReader {
     firsts = new FirstBlock[output.pattern.isPeriodic() ? output.pattern.count() : 0];
     lists = new RowList[shift.maxDegree + 1];
     taylor = new TaylorRows(table.ramp);
-    scratch = new double[shift.maxDegree + 1][Rows.BLOCK];
+    scratch = new double[shift.maxDegree + 1][Rows.LENGTH];
     for (int m = 0; m < lists.length; m++) {
       lists[m] = new RowList();
     }

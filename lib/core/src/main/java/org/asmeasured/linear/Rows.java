@@ -9,10 +9,16 @@ import org.asmeasured.internal.ExtendedTime;
 final class Rows {
   static final int BLOCK = 512;
 
+  /**
+   * Rows are made a little longer than a block, so that rows made one after another do not begin at
+   * the same place of a page: loads and stores a page apart wait for one another.
+   */
+  static final int LENGTH = BLOCK + 40;
+
   final double rateHz;
 
   /** 0, 1, 2, ... */
-  final double[] ramp = new double[BLOCK];
+  final double[] ramp = new double[LENGTH];
 
   private final Map<Chain, double[][]> byChain = new HashMap<>();
   private final Map<Chain, ChainExponential> exponentials = new HashMap<>();
@@ -35,7 +41,7 @@ final class Rows {
         return pairs[i];
       }
     }
-    double[][] pair = new double[2][BLOCK];
+    double[][] pair = new double[2][LENGTH];
     ExtendedTime t = new ExtendedTime();
     for (int j = 0; j < BLOCK; j++) {
       t.setQuotient(j, rateHz);
@@ -62,7 +68,7 @@ final class Rows {
 
   /** Row pair of a lone pole. */
   double[][] mode(double re, double im) {
-    double[][] pair = new double[2][BLOCK];
+    double[][] pair = new double[2][LENGTH];
     for (int j = 0; j < BLOCK; j++) {
       double t = j / rateHz;
       double e = envelope(re * t);
@@ -82,7 +88,7 @@ final class Rows {
     return byChain.computeIfAbsent(
         chain,
         c -> {
-          double[][] rows = new double[2 * c.size()][BLOCK];
+          double[][] rows = new double[2 * c.size()][LENGTH];
           ChainExponential e = c.exponential();
           for (int j = 0; j < BLOCK; j++) {
             e.at(j / rateHz);

@@ -14,7 +14,7 @@ final class TonesReader {
   private final Shift shift;
   private final RowList[] lists;
   private final double[][] scratch;
-  private final double[] shiftBlock = new double[Rows.BLOCK];
+  private final double[] shiftBlock = new double[Rows.LENGTH];
   private final ExtendedTime time = new ExtendedTime();
   private double startSeconds;
   private long block = Long.MIN_VALUE;
@@ -33,7 +33,7 @@ final class TonesReader {
     for (int m = 0; m < lists.length; m++) {
       lists[m] = new RowList();
     }
-    scratch = new double[lists.length][Rows.BLOCK];
+    scratch = new double[lists.length][Rows.LENGTH];
   }
 
   void startAt(double newStartSeconds) {
