@@ -3,10 +3,9 @@ package org.asmeasured.characterisation;
 import java.util.function.Function;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
-import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
-import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.Spans;
 import org.asmeasured.signal.Waveform;
 
 /** One figure of the sine fitted with four parameters. */
@@ -41,34 +40,16 @@ final class SineReading implements Reading {
 
   @Override
   public Measured of(Record record) {
-    Outcome<SineFit> fit = SineFit.fourParameters(record);
-    return fit instanceof Outcome.Taken<SineFit> taken
-        ? figure.apply(SineFigures.of(taken.result()))
-        : new Measured.NotTaken(((Outcome.NotTaken<?>) fit).reason());
+    return SineFit.fourParameters(record).read(fit -> figure.apply(SineFigures.of(fit)));
   }
 
   @Override
   public Measured of(Waveform truth, double fromSeconds, double toSeconds) {
-    Require.present("truth", truth);
-    Require.instant("fromSeconds", fromSeconds);
-    Require.instant("toSeconds", toSeconds);
-    Require.that(
-        fromSeconds < toSeconds,
-        "fromSeconds = "
-            + fromSeconds
-            + " s, toSeconds = "
-            + toSeconds
-            + " s: the span must not be empty");
-    Outcome<SineFigures> fit;
-    try {
-      fit = WaveformSine.fit(truth, fromSeconds, toSeconds);
-    } catch (IllegalArgumentException e) {
-      // the waveform refuses the span, with more pieces than it looks at
-      return new Measured.NotTaken(e.getMessage());
-    }
-    return fit instanceof Outcome.Taken<SineFigures> taken
-        ? figure.apply(taken.result())
-        : new Measured.NotTaken(((Outcome.NotTaken<?>) fit).reason());
+    return Spans.taken(
+        truth,
+        fromSeconds,
+        toSeconds,
+        () -> WaveformSine.fit(truth, fromSeconds, toSeconds).read(figure));
   }
 
   @Override
