@@ -1,5 +1,8 @@
 package org.asmeasured.frontend;
 
+import java.util.Objects;
+import java.util.OptionalDouble;
+import java.util.function.DoubleFunction;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.linear.Response;
@@ -14,16 +17,24 @@ import org.asmeasured.linear.Response;
 public final class Bandwidth implements AnalogStage {
   private static final String NAME = "bandwidth";
   private static final Bandwidth UNLIMITED =
-      new Bandwidth(NAME, "unlimited bandwidth", Response.identity());
+      new Bandwidth(NAME, "unlimited bandwidth", Response.identity(), Double.NaN, null);
 
   private final String name;
   private final String words;
   private final Response response;
 
-  private Bandwidth(String name, String words, Response response) {
+  /** Half-power frequency, and the same shape at another one; NaN and null where none is stated. */
+  private final double hertz;
+
+  private final DoubleFunction<Bandwidth> shape;
+
+  private Bandwidth(
+      String name, String words, Response response, double hertz, DoubleFunction<Bandwidth> shape) {
     this.name = name;
     this.words = words;
     this.response = response;
+    this.hertz = hertz;
+    this.shape = shape;
   }
 
   /**
@@ -43,7 +54,8 @@ public final class Bandwidth implements AnalogStage {
    * @throws IllegalArgumentException if the frequency is out of range
    */
   public static Bandwidth singlePole(double bandwidthHz) {
-    return of("single pole" + at(bandwidthHz), Response.singlePole(bandwidthHz));
+    return shaped(
+        "single pole", Response.singlePole(bandwidthHz), bandwidthHz, Bandwidth::singlePole);
   }
 
   /**
@@ -55,9 +67,11 @@ public final class Bandwidth implements AnalogStage {
    * @throws IllegalArgumentException if either is out of range
    */
   public static Bandwidth butterworth(int order, double bandwidthHz) {
-    return of(
-        "Butterworth of order " + order + at(bandwidthHz),
-        Response.butterworth(order, bandwidthHz));
+    return shaped(
+        "Butterworth of order " + order,
+        Response.butterworth(order, bandwidthHz),
+        bandwidthHz,
+        value -> butterworth(order, value));
   }
 
   /**
@@ -69,7 +83,11 @@ public final class Bandwidth implements AnalogStage {
    * @throws IllegalArgumentException if either is out of range
    */
   public static Bandwidth bessel(int order, double bandwidthHz) {
-    return of("Bessel of order " + order + at(bandwidthHz), Response.bessel(order, bandwidthHz));
+    return shaped(
+        "Bessel of order " + order,
+        Response.bessel(order, bandwidthHz),
+        bandwidthHz,
+        value -> bessel(order, value));
   }
 
   /**
@@ -82,8 +100,11 @@ public final class Bandwidth implements AnalogStage {
    * @throws IllegalArgumentException if either is out of range
    */
   public static Bandwidth gaussian(int order, double bandwidthHz) {
-    return of(
-        "Gaussian of order " + order + at(bandwidthHz), Response.gaussian(order, bandwidthHz));
+    return shaped(
+        "Gaussian of order " + order,
+        Response.gaussian(order, bandwidthHz),
+        bandwidthHz,
+        value -> gaussian(order, value));
   }
 
   /**
@@ -98,16 +119,42 @@ public final class Bandwidth implements AnalogStage {
   public static Bandwidth of(String words, Response response) {
     Require.present("words", words);
     Require.that(!words.isBlank(), "words = \"" + words + "\": must not be blank");
-    return new Bandwidth(NAME, words, Require.present("response", response));
+    return new Bandwidth(NAME, words, Require.present("response", response), Double.NaN, null);
+  }
+
+  private static Bandwidth shaped(
+      String words, Response response, double bandwidthHz, DoubleFunction<Bandwidth> shape) {
+    return new Bandwidth(
+        NAME, words + ", -3 dB at " + Quantity.of(bandwidthHz, "Hz"), response, bandwidthHz, shape);
   }
 
   /** The same low-pass under the name of the limit. */
   Bandwidth asLimit() {
-    return new Bandwidth("bandwidth limit", "limit: " + words, response);
+    return new Bandwidth("bandwidth limit", "limit: " + words, response, hertz, shape);
   }
 
-  private static String at(double bandwidthHz) {
-    return ", -3 dB at " + Quantity.of(bandwidthHz, "Hz");
+  /**
+   * The half-power frequency.
+   *
+   * @return in Hz; empty where it is not stated: unlimited, or a shape of the user's own
+   */
+  public OptionalDouble bandwidthHz() {
+    return shape == null ? OptionalDouble.empty() : OptionalDouble.of(hertz);
+  }
+
+  /**
+   * The same shape at another half-power frequency.
+   *
+   * @param value 1e-9 to 1e15 Hz
+   * @return the bandwidth
+   * @throws IllegalArgumentException if the value is out of range
+   * @throws IllegalStateException if no half-power frequency is stated
+   */
+  public Bandwidth withBandwidthHz(double value) {
+    if (shape == null) {
+      throw new IllegalStateException(words + ": has no stated half-power frequency");
+    }
+    return shape.apply(value);
   }
 
   @Override
@@ -118,6 +165,21 @@ public final class Bandwidth implements AnalogStage {
   @Override
   public Response response() {
     return response;
+  }
+
+  /** Equal if shape and frequency are; a shape of the user's own is equal to itself alone. */
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof Bandwidth that
+        && name.equals(that.name)
+        && words.equals(that.words)
+        && (response == that.response
+            || shape != null && that.shape != null && hertz == that.hertz);
+  }
+
+  @Override
+  public int hashCode() {
+    return Objects.hash(name, words);
   }
 
   @Override

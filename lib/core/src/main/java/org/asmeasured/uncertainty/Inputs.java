@@ -39,9 +39,10 @@ public final class Inputs {
   /**
    * Inputs that are not correlated.
    *
-   * @param inputs at least one, up to 1000, with different names
+   * @param inputs up to 1000, with different names; none for trials of a model that draws all by
+   *     itself
    * @return the inputs
-   * @throws IllegalArgumentException if there is none, too many, or a name comes twice
+   * @throws IllegalArgumentException if there are too many, or a name comes twice
    * @throws NullPointerException if one is missing
    */
   public static Inputs of(Input... inputs) {
@@ -51,14 +52,15 @@ public final class Inputs {
   /**
    * Inputs that are not correlated.
    *
-   * @param inputs at least one, up to 1000, with different names
+   * @param inputs up to 1000, with different names; none for trials of a model that draws all by
+   *     itself
    * @return the inputs
-   * @throws IllegalArgumentException if there is none, too many, or a name comes twice
+   * @throws IllegalArgumentException if there are too many, or a name comes twice
    * @throws NullPointerException if one is missing
    */
   public static Inputs of(List<Input> inputs) {
     Require.present("inputs", inputs);
-    Require.inRange("number of inputs", inputs.size(), 1, SobolPoints.MAX_DIMENSIONS);
+    Require.inRange("number of inputs", inputs.size(), 0, SobolPoints.MAX_DIMENSIONS);
     Set<String> names = new HashSet<>();
     for (int i = 0; i < inputs.size(); i++) {
       String name = Require.present("inputs[" + i + "]", inputs.get(i)).name();
@@ -200,7 +202,7 @@ public final class Inputs {
   /**
    * How many inputs there are.
    *
-   * @return at least 1
+   * @return 0 or more
    */
   public int size() {
     return list.size();

@@ -237,6 +237,24 @@ public final class MonteCarlo {
     return new Run(this, inputs, model, atEstimates).results();
   }
 
+  /**
+   * How many trials there are, or at most if adaptive.
+   *
+   * @return 100 to 10^8
+   */
+  public long mostTrials() {
+    return trials;
+  }
+
+  /**
+   * The coverage probability of the intervals.
+   *
+   * @return 0.5 to 0.9999
+   */
+  public double probability() {
+    return probability;
+  }
+
   /** Ten trials outside an interval, less the rounding of the probability. */
   long leastTrials() {
     return (long) Math.ceil(10 / (1 - probability) - 1e-6);

@@ -1,0 +1,366 @@
+package org.asmeasured.accuracy;
+
+import java.util.function.DoubleFunction;
+import java.util.function.ToDoubleFunction;
+import java.util.function.UnaryOperator;
+import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.capture.Setup;
+import org.asmeasured.digitizer.ConverterNoise;
+import org.asmeasured.digitizer.InterleavedSampler;
+import org.asmeasured.frontend.Bandwidth;
+import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.Noise;
+import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.frontend.Source;
+import org.asmeasured.frontend.Termination;
+import org.asmeasured.internal.Require;
+
+/** The usual parameters of signals and setups. */
+public final class Parameters {
+  private Parameters() {}
+
+  /** A figure of a setup, and the setup with another one. */
+  @FunctionalInterface
+  private interface SetupChange {
+    Setup of(Setup setup, double value);
+  }
+
+  private static Parameter ofSetup(
+      String name, String unit, ToDoubleFunction<Setup> stated, SetupChange change) {
+    return Parameter.of(
+        name,
+        unit,
+        m -> stated.applyAsDouble(m.setup()),
+        (m, value) -> m.withSetup(change.of(m.setup(), value)));
+  }
+
+  /**
+   * The same parameter by its relative error d: the figure is (1 + d) times that stated.
+   *
+   * @param parameter one whose stated figure is not 0
+   * @return a plain number, stated 0
+   * @throws NullPointerException if it is missing
+   */
+  public static Parameter relative(Parameter parameter) {
+    Require.present("parameter", parameter);
+    return Parameter.of(
+        parameter.name(),
+        "",
+        m -> {
+          nonZero(parameter, m);
+          return 0;
+        },
+        (m, d) -> parameter.with(m, nonZero(parameter, m) * (1 + d)));
+  }
+
+  private static double nonZero(Parameter parameter, Measurement m) {
+    double stated = parameter.of(m);
+    Require.that(stated != 0, parameter.name() + " = 0: has no relative error");
+    return stated;
+  }
+
+  /**
+   * A factor on the whole signal.
+   *
+   * @return a plain number, stated 1
+   */
+  public static Parameter signalFactor() {
+    return Parameter.of("signal factor", "", m -> 1, (m, v) -> m.withSignal(m.signal().times(v)));
+  }
+
+  /**
+   * The instant at which the record starts on the signal's time scale: a rectangular distribution
+   * over a period is a record that knows nothing of the signal's phase.
+   *
+   * @return in s
+   */
+  public static Parameter start() {
+    return ofSetup("start of the record", "s", Setup::startSeconds, Setup::startingAt);
+  }
+
+  /**
+   * The relative error of the vertical gain.
+   *
+   * @return a plain number
+   */
+  public static Parameter gainError() {
+    return ofSetup(
+        "gain error",
+        "",
+        s -> s.vertical().gainError(),
+        (s, v) -> s.vertical(s.vertical().withGainError(v)));
+  }
+
+  /**
+   * The error of the vertical offset, as a fraction of full scale.
+   *
+   * @return a plain number
+   */
+  public static Parameter offsetError() {
+    return ofSetup(
+        "offset error",
+        "",
+        s -> s.vertical().offsetError(),
+        (s, v) -> s.vertical(s.vertical().withOffsetError(v)));
+  }
+
+  /**
+   * The half-power frequency of the analog path; the shape stays.
+   *
+   * @return in Hz; a setup of unlimited bandwidth, or with a shape of the user's own, has none
+   */
+  public static Parameter bandwidth() {
+    return ofSetup(
+        "bandwidth",
+        "Hz",
+        s -> hertz("bandwidth", s.frontEnd().bandwidth()),
+        (s, v) -> s.bandwidth(moved("bandwidth", s.frontEnd().bandwidth(), v)));
+  }
+
+  /**
+   * The half-power frequency of the bandwidth limit; the shape stays.
+   *
+   * @return in Hz; a setup without a limit, or with a shape of the user's own, has none
+   */
+  public static Parameter limit() {
+    return ofSetup(
+        "bandwidth limit",
+        "Hz",
+        s -> hertz("bandwidth limit", s.frontEnd().limit()),
+        (s, v) -> s.limit(moved("bandwidth limit", s.frontEnd().limit(), v)));
+  }
+
+  private static double hertz(String name, Bandwidth bandwidth) {
+    return bandwidth
+        .bandwidthHz()
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    name + " = " + bandwidth + ": has no stated half-power frequency"));
+  }
+
+  private static Bandwidth moved(String name, Bandwidth bandwidth, double hertz) {
+    hertz(name, bandwidth);
+    return bandwidth.withBandwidthHz(hertz);
+  }
+
+  /**
+   * The corner of AC coupling by a filter.
+   *
+   * @return in Hz; a setup with another coupling has none
+   */
+  public static Parameter couplingCorner() {
+    return ofSetup(
+        "coupling corner",
+        "Hz",
+        s -> filter(s).cornerHz(),
+        (s, v) -> {
+          filter(s);
+          return s.coupling(Coupling.ac(v));
+        });
+  }
+
+  private static Coupling filter(Setup setup) {
+    Coupling coupling = setup.frontEnd().coupling();
+    Require.that(
+        !coupling.isDc() && !coupling.isCapacitor(),
+        "coupling = " + coupling + ": has no corner of its own");
+    return coupling;
+  }
+
+  /**
+   * The resistance of the source.
+   *
+   * @return in ohm
+   */
+  public static Parameter sourceOhms() {
+    return ofSetup(
+        "source resistance",
+        "ohm",
+        s -> s.frontEnd().source().ohms(),
+        (s, v) ->
+            s.frontEnd(s.frontEnd().withSource(new Source(v, s.frontEnd().source().farads()))));
+  }
+
+  /**
+   * The capacitance of the source.
+   *
+   * @return in F
+   */
+  public static Parameter sourceFarads() {
+    return ofSetup(
+        "source capacitance",
+        "F",
+        s -> s.frontEnd().source().farads(),
+        (s, v) -> s.frontEnd(s.frontEnd().withSource(new Source(s.frontEnd().source().ohms(), v))));
+  }
+
+  /**
+   * The resistance of the instrument's input.
+   *
+   * @return in ohm
+   */
+  public static Parameter inputOhms() {
+    return ofSetup(
+        "input resistance",
+        "ohm",
+        s -> s.frontEnd().termination().ohms(),
+        (s, v) -> s.termination(new Termination(v, s.frontEnd().termination().farads())));
+  }
+
+  /**
+   * The capacitance of the instrument's input.
+   *
+   * @return in F
+   */
+  public static Parameter inputFarads() {
+    return ofSetup(
+        "input capacitance",
+        "F",
+        s -> s.frontEnd().termination().farads(),
+        (s, v) -> s.termination(new Termination(s.frontEnd().termination().ohms(), v)));
+  }
+
+  /**
+   * The error of the trimmer of a passive divider, as a fraction of C<sub>1</sub>.
+   *
+   * @return a plain number; a setup with another probe has none
+   */
+  public static Parameter trimmerError() {
+    return ofSetup(
+        "trimmer error",
+        "",
+        s -> divider(s).trimmerError(),
+        (s, v) -> s.probe(divider(s).withTrimmerError(v)));
+  }
+
+  /**
+   * The half-power frequency of a passive divider; the shape stays.
+   *
+   * @return in Hz; a setup with another probe, or a divider of unlimited bandwidth, has none
+   */
+  public static Parameter dividerBandwidth() {
+    return ofSetup(
+        "probe bandwidth",
+        "Hz",
+        s -> hertz("probe bandwidth", divider(s).bandwidth()),
+        (s, v) ->
+            s.probe(divider(s).withBandwidth(moved("probe bandwidth", divider(s).bandwidth(), v))));
+  }
+
+  private static PassiveDivider divider(Setup setup) {
+    if (setup.frontEnd().probe() instanceof PassiveDivider divider) {
+      return divider;
+    }
+    throw new IllegalArgumentException(
+        "probe = " + setup.frontEnd().probe() + ": must be a passive divider");
+  }
+
+  /**
+   * The white density of the amplifier's noise.
+   *
+   * @return in V/sqrt(Hz)
+   */
+  public static Parameter noiseDensity() {
+    return ofSetup(
+        "amplifier noise density",
+        "V/sqrt(Hz)",
+        s -> s.frontEnd().noise().densityVoltsPerRootHz(),
+        (s, v) -> {
+          Noise n = s.frontEnd().noise();
+          return s.noise(new Noise(v, n.cornerHz(), n.lowestHz(), n.shareOfFullScale()));
+        });
+  }
+
+  /**
+   * The noise of the converter, rms as a fraction of full scale.
+   *
+   * @return a plain number
+   */
+  public static Parameter converterNoise() {
+    return ofSetup(
+        "converter noise",
+        "",
+        s -> s.converterNoise().rmsOfFullScale(),
+        (s, v) -> s.converterNoise(new ConverterNoise(v)));
+  }
+
+  /**
+   * The relative error of the sample clock.
+   *
+   * @return a plain number; a setup with a sampler of the user's own has none
+   */
+  public static Parameter clockError() {
+    return ofSampler(
+        "clock error", "", InterleavedSampler::clockError, v -> s -> s.withClockError(v));
+  }
+
+  /**
+   * The aperture jitter, rms.
+   *
+   * @return in s; a setup with a sampler of the user's own has none
+   */
+  public static Parameter apertureJitter() {
+    return ofSampler(
+        "aperture jitter", "s", InterleavedSampler::jitterSeconds, v -> s -> s.withJitter(v));
+  }
+
+  private static Parameter ofSampler(
+      String name,
+      String unit,
+      ToDoubleFunction<InterleavedSampler> stated,
+      DoubleFunction<UnaryOperator<InterleavedSampler>> change) {
+    return ofSetup(
+        name,
+        unit,
+        s -> stated.applyAsDouble(interleaved(s)),
+        (s, v) -> s.sampler(change.apply(v).apply(interleaved(s))));
+  }
+
+  private static InterleavedSampler interleaved(Setup setup) {
+    if (setup.sampler() instanceof InterleavedSampler sampler) {
+      return sampler;
+    }
+    throw new IllegalArgumentException(
+        "sampler = " + setup.sampler() + ": has neither clock error nor jitter of its own");
+  }
+
+  /**
+   * The trigger level.
+   *
+   * @return in V; a setup without a trigger has none
+   */
+  public static Parameter triggerLevel() {
+    return ofTrigger("trigger level", "V", Trigger::levelVolts, (t, v) -> t.level(v));
+  }
+
+  /**
+   * The standard deviation of the error of a trigger event's instant.
+   *
+   * @return in s; a setup without a trigger has none
+   */
+  public static Parameter triggerJitter() {
+    return ofTrigger("trigger jitter", "s", Trigger::jitterSeconds, (t, v) -> t.jitter(v));
+  }
+
+  /** A trigger with another figure. */
+  @FunctionalInterface
+  private interface TriggerChange {
+    Trigger of(Trigger trigger, double value);
+  }
+
+  private static Parameter ofTrigger(
+      String name, String unit, ToDoubleFunction<Trigger> stated, TriggerChange change) {
+    return ofSetup(
+        name,
+        unit,
+        s -> stated.applyAsDouble(trigger(s)),
+        (s, v) -> s.trigger(change.of(trigger(s), v)));
+  }
+
+  private static Trigger trigger(Setup setup) {
+    return setup
+        .trigger()
+        .orElseThrow(() -> new IllegalArgumentException("trigger: the setup has none"));
+  }
+}

@@ -1,0 +1,230 @@
+package org.asmeasured.accuracy;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.asmeasured.internal.Require;
+import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.Input;
+import org.asmeasured.uncertainty.Inputs;
+
+/**
+ * What is known of a measurement's parameters, and contributions of which the model knows nothing.
+ * Immutable.
+ *
+ * <p>A parameter with a tolerance is drawn from its distribution in each trial; the figure that the
+ * measurement states for it no longer counts. What is not named is taken to be exact.
+ *
+ * <p>A contribution is an error added to every reading of its unit: the stated uncertainty of a
+ * calibration certificate, a drift with temperature. A relative one, of unit "", is a fraction of
+ * each reading.
+ */
+public final class Tolerances {
+  private static final Tolerances NONE = new Tolerances(List.of(), List.of(), List.of());
+
+  private final List<Toleranced> parameters;
+  private final List<Contribution> contributions;
+  private final List<Correlation> correlations;
+
+  /** A parameter and what is known of it. */
+  record Toleranced(Parameter parameter, Input input) {}
+
+  /** An error added to readings; relative to the reading if so. */
+  record Contribution(Input input, boolean relative) {
+    boolean concerns(String unit) {
+      return relative || input.unit().equals(unit);
+    }
+  }
+
+  private record Correlation(String first, String second, double coefficient) {}
+
+  private Tolerances(
+      List<Toleranced> parameters,
+      List<Contribution> contributions,
+      List<Correlation> correlations) {
+    this.parameters = parameters;
+    this.contributions = contributions;
+    this.correlations = correlations;
+  }
+
+  /**
+   * Every parameter exact.
+   *
+   * @return no tolerances
+   */
+  public static Tolerances none() {
+    return NONE;
+  }
+
+  /**
+   * With one more parameter that is not exact.
+   *
+   * @param parameter which
+   * @param distribution what is known of it, in its unit
+   * @return the changed tolerances
+   * @throws IllegalArgumentException if its name is taken
+   * @throws NullPointerException if an argument is missing
+   */
+  public Tolerances with(Parameter parameter, Distribution distribution) {
+    Require.present("parameter", parameter);
+    return with(parameter, Input.of(parameter.name(), parameter.unit(), distribution));
+  }
+
+  /**
+   * With one more parameter that is not exact, under a name and with degrees of freedom of its own.
+   *
+   * @param parameter which
+   * @param input what is known of it, in the parameter's unit
+   * @return the changed tolerances
+   * @throws IllegalArgumentException if the name is taken or the unit another
+   * @throws NullPointerException if an argument is missing
+   */
+  public Tolerances with(Parameter parameter, Input input) {
+    Require.present("parameter", parameter);
+    requireNew(input);
+    Require.that(
+        input.unit().equals(parameter.unit()),
+        "unit of " + input.name() + " = " + input.unit() + ": must be " + parameter.unit());
+    return new Tolerances(
+        longer(parameters, new Toleranced(parameter, input)), contributions, correlations);
+  }
+
+  /**
+   * With an error that is added to every reading of its unit.
+   *
+   * @param contribution the error, in the unit of the readings that it concerns
+   * @return the changed tolerances
+   * @throws IllegalArgumentException if its name is taken
+   * @throws NullPointerException if it is missing
+   */
+  public Tolerances plus(Input contribution) {
+    requireNew(contribution);
+    return new Tolerances(
+        parameters, longer(contributions, new Contribution(contribution, false)), correlations);
+  }
+
+  /**
+   * With an error that is a fraction of every reading.
+   *
+   * @param contribution the error, a plain number
+   * @return the changed tolerances
+   * @throws IllegalArgumentException if its name is taken or it has a unit
+   * @throws NullPointerException if it is missing
+   */
+  public Tolerances plusRelative(Input contribution) {
+    requireNew(contribution);
+    Require.that(
+        contribution.unit().isEmpty(),
+        "unit of " + contribution.name() + " = " + contribution.unit() + ": must be empty");
+    return new Tolerances(
+        parameters, longer(contributions, new Contribution(contribution, true)), correlations);
+  }
+
+  /**
+   * With two that are correlated.
+   *
+   * @param first name of one
+   * @param second name of another
+   * @param coefficient r, -1 to 1
+   * @return the changed tolerances
+   * @throws IllegalArgumentException if there is no such name, or no quantities can be correlated
+   *     so
+   */
+  public Tolerances correlated(String first, String second, double coefficient) {
+    Tolerances changed =
+        new Tolerances(
+            parameters,
+            contributions,
+            longer(correlations, new Correlation(first, second, coefficient)));
+    inputs().correlated(first, second, coefficient); // refuses what there is not
+    return changed;
+  }
+
+  private void requireNew(Input input) {
+    Require.present("input", input);
+    for (Input known : list()) {
+      Require.that(
+          !known.name().equals(input.name()), "name = " + input.name() + ": must not come twice");
+    }
+  }
+
+  private static <T> List<T> longer(List<T> list, T last) {
+    List<T> longer = new ArrayList<>(list);
+    longer.add(last);
+    return List.copyOf(longer);
+  }
+
+  /**
+   * What is known of every parameter and of every contribution, in this order.
+   *
+   * @return an unchangeable list
+   */
+  public List<Input> list() {
+    List<Input> list = new ArrayList<>();
+    parameters.forEach(p -> list.add(p.input()));
+    contributions.forEach(c -> list.add(c.input()));
+    return List.copyOf(list);
+  }
+
+  /** Parameters first, then contributions. */
+  Inputs inputs() {
+    return inputs(list());
+  }
+
+  /** Some of them and others, with the correlations among those that are there. */
+  Inputs inputs(List<Input> some) {
+    Inputs inputs = Inputs.of(some);
+    List<String> names = some.stream().map(Input::name).toList();
+    for (Correlation c : correlations) {
+      if (names.contains(c.first()) && names.contains(c.second())) {
+        inputs = inputs.correlated(c.first(), c.second(), c.coefficient());
+      }
+    }
+    return inputs;
+  }
+
+  List<Toleranced> parameters() {
+    return parameters;
+  }
+
+  List<Contribution> contributions() {
+    return contributions;
+  }
+
+  /** The measurement at drawn values, of which the first belong to the parameters. */
+  Measurement drawn(Measurement stated, double[] values) {
+    Measurement drawn = stated;
+    for (int i = 0; i < parameters.size(); i++) {
+      drawn = parameters.get(i).parameter().with(drawn, values[i]);
+    }
+    return drawn;
+  }
+
+  /**
+   * The measurement with every parameter at its estimate.
+   *
+   * @param stated the measurement as stated
+   * @return the changed measurement
+   * @throws IllegalArgumentException if it has no such parameter, or cannot have the estimate
+   * @throws NullPointerException if it is missing
+   */
+  public Measurement atEstimates(Measurement stated) {
+    Require.present("stated", stated);
+    return drawn(
+        stated,
+        parameters.stream().mapToDouble(p -> p.input().distribution().estimate()).toArray());
+  }
+
+  @Override
+  public String toString() {
+    List<Input> list = list();
+    if (list.isEmpty()) {
+      return "no tolerances";
+    }
+    StringBuilder words = new StringBuilder();
+    for (Input input : list) {
+      words.append(words.isEmpty() ? "" : "; ").append(input.name()).append(' ');
+      words.append(input.distribution().name());
+    }
+    return words.toString();
+  }
+}

@@ -1,0 +1,122 @@
+package org.asmeasured.accuracy;
+
+import java.util.Locale;
+import org.asmeasured.internal.Require;
+import org.asmeasured.uncertainty.Decision;
+import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.Tolerance;
+
+/**
+ * What a setup decides about a limit. Two people may read the same record: one takes the reading as
+ * it stands, the other corrects it for the predicted bias. Only where both come to the same, with
+ * no more than the stated risk, is there a decision (conformance probability p_c: JCGM 106, 7.2;
+ * specific risks: 9.3.2, 9.3.3; an uncorrected bias counted against the result: S. D. Phillips, K.
+ * R. Eberhardt, B. Parry, Journal of Research of NIST 102 (1997) 577; clauses from memory).
+ *
+ * @param ruling what is decided
+ * @param tolerance what is allowed
+ * @param riskAllowed the greatest risk of a wrong decision
+ * @param asRead p_c if the reading is taken as it stands
+ * @param corrected p_c if the reading is corrected for the bias
+ * @param trials from which both are counted: a risk below 3/trials cannot be told from 0 (with 95 %
+ *     confidence)
+ */
+public record Verdict(
+    Ruling ruling,
+    Tolerance tolerance,
+    double riskAllowed,
+    double asRead,
+    double corrected,
+    long trials) {
+
+  /** What is decided. */
+  public enum Ruling {
+    /** The item conforms. */
+    PASSES,
+    /** The item does not conform. */
+    FAILS,
+    /** This setup cannot say. */
+    UNDECIDED
+  }
+
+  /**
+   * Checks the values.
+   *
+   * @param ruling what is decided
+   * @param tolerance what is allowed
+   * @param riskAllowed the greatest risk of a wrong decision
+   * @param asRead p_c if the reading is taken as it stands
+   * @param corrected p_c if the reading is corrected for the bias
+   * @param trials from which both are counted
+   * @throws IllegalArgumentException if a value is out of range
+   * @throws NullPointerException if one is missing
+   */
+  public Verdict {
+    Require.present("ruling", ruling);
+    Require.present("tolerance", tolerance);
+    Require.inRange("riskAllowed", riskAllowed, "", 1e-9, 0.5);
+    Require.inRange("asRead", asRead, "", 0, 1);
+    Require.inRange("corrected", corrected, "", 0, 1);
+    Require.inRange("trials", trials, 1, Long.MAX_VALUE);
+  }
+
+  static Verdict of(
+      Tolerance tolerance,
+      double riskAllowed,
+      Distribution asRead,
+      Distribution corrected,
+      long trials) {
+    double stands = Decision.conformance(tolerance, asRead);
+    double put = Decision.conformance(tolerance, corrected);
+    Ruling ruling = Ruling.UNDECIDED;
+    if (Math.min(stands, put) >= 1 - riskAllowed) {
+      ruling = Ruling.PASSES;
+    } else if (Math.max(stands, put) <= riskAllowed) {
+      ruling = Ruling.FAILS;
+    }
+    return new Verdict(ruling, tolerance, riskAllowed, stands, put, trials);
+  }
+
+  /**
+   * The risk that the decision is wrong, the greater of both ways of reading. Without a decision,
+   * that of the better one.
+   *
+   * @return 0 to 1
+   */
+  public double risk() {
+    double pass = 1 - Math.min(asRead, corrected);
+    double fail = Math.max(asRead, corrected);
+    return switch (ruling) {
+      case PASSES -> pass;
+      case FAILS -> fail;
+      case UNDECIDED -> Math.min(pass, fail);
+    };
+  }
+
+  /**
+   * Whether the risk is too small to be told from 0 by so many trials.
+   *
+   * @return true if it is below 3/trials
+   */
+  public boolean riskIsBelowResolution() {
+    return risk() * trials < 3;
+  }
+
+  /** The decision as a person would say it. */
+  @Override
+  public String toString() {
+    return switch (ruling) {
+      case PASSES -> "passes, risk of a wrong pass " + riskWords();
+      case FAILS -> "fails, risk of a wrong fail " + riskWords();
+      case UNDECIDED -> "cannot be decided with this setup";
+    };
+  }
+
+  private String riskWords() {
+    return riskIsBelowResolution() ? "below " + percent(3.0 / trials) : percent(risk());
+  }
+
+  private static String percent(double share) {
+    return String.format(Locale.ROOT, "%.2g %%", 100 * share);
+  }
+}

@@ -1,0 +1,168 @@
+package org.asmeasured.accuracy;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.capture.Setup;
+import org.asmeasured.digitizer.ConverterNoise;
+import org.asmeasured.digitizer.InterleavedSampler;
+import org.asmeasured.frontend.Bandwidth;
+import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.Noise;
+import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.frontend.Source;
+import org.asmeasured.signal.Signals;
+import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.Input;
+import org.junit.jupiter.api.Test;
+
+class ParametersTest {
+  private static final Measurement FULL =
+      new Measurement(
+          Signals.sine(1, 1e6),
+          Setup.ideal(1e9, 100)
+              .probe(PassiveDivider.times10().withBandwidth(Bandwidth.singlePole(300e6)))
+              .coupling(Coupling.ac())
+              .bandwidth(Bandwidth.bessel(4, 200e6))
+              .limit(Bandwidth.singlePole(20e6))
+              .noise(Noise.white(1e-9))
+              .converterNoise(new ConverterNoise(0.001))
+              .sampler(InterleavedSampler.ideal().withJitter(1e-12))
+              .trigger(Trigger.at(0))
+              .bits(8));
+  private static final Measurement BARE =
+      new Measurement(Signals.sine(1, 1e6), Setup.ideal(1e9, 100));
+
+  private static Map<Parameter, double[]> all() {
+    // stated, another
+    Map<Parameter, double[]> all = new LinkedHashMap<>();
+    all.put(Parameters.start(), new double[] {0, 1e-6});
+    all.put(Parameters.gainError(), new double[] {0, 0.01});
+    all.put(Parameters.offsetError(), new double[] {0, -0.02});
+    all.put(Parameters.bandwidth(), new double[] {200e6, 190e6});
+    all.put(Parameters.limit(), new double[] {20e6, 21e6});
+    all.put(Parameters.couplingCorner(), new double[] {10, 9});
+    all.put(Parameters.sourceOhms(), new double[] {0, 50});
+    all.put(Parameters.sourceFarads(), new double[] {0, 1e-12});
+    all.put(Parameters.inputOhms(), new double[] {1e6, 0.99e6});
+    all.put(Parameters.inputFarads(), new double[] {15e-12, 16e-12});
+    all.put(Parameters.trimmerError(), new double[] {0, 0.03});
+    all.put(Parameters.dividerBandwidth(), new double[] {300e6, 280e6});
+    all.put(Parameters.noiseDensity(), new double[] {1e-9, 2e-9});
+    all.put(Parameters.converterNoise(), new double[] {0.001, 0.002});
+    all.put(Parameters.clockError(), new double[] {0, 1e-6});
+    all.put(Parameters.apertureJitter(), new double[] {1e-12, 2e-12});
+    all.put(Parameters.triggerLevel(), new double[] {0, 0.1});
+    all.put(Parameters.triggerJitter(), new double[] {0, 1e-12});
+    return all;
+  }
+
+  @Test
+  void eachIsReadAndChangedAtItsPlaceAlone() {
+    all()
+        .forEach(
+            (parameter, values) -> {
+              assertEquals(values[0], parameter.of(FULL), parameter.name());
+              Measurement source =
+                  parameter.name().equals("source capacitance")
+                      ? FULL.withSetup(
+                          FULL.setup()
+                              .frontEnd(FULL.setup().frontEnd().withSource(Source.ofOhms(50))))
+                      : FULL;
+              Measurement changed = parameter.with(source, values[1]);
+              assertEquals(values[1], parameter.of(changed), parameter.name());
+              all().keySet().stream()
+                  .filter(other -> !other.name().equals(parameter.name()))
+                  .forEach(
+                      other ->
+                          assertEquals(
+                              other.of(source),
+                              other.of(changed),
+                              parameter.name() + " changes " + other.name()));
+            });
+  }
+
+  @Test
+  void oneThatIsNotThereIsRefused() {
+    for (Parameter p :
+        new Parameter[] {
+          Parameters.bandwidth(),
+          Parameters.limit(),
+          Parameters.couplingCorner(),
+          Parameters.trimmerError(),
+          Parameters.dividerBandwidth(),
+          Parameters.triggerLevel(),
+          Parameters.triggerJitter()
+        }) {
+      assertThrows(IllegalArgumentException.class, () -> p.of(BARE), p.name());
+      assertThrows(IllegalArgumentException.class, () -> p.with(BARE, 1), p.name());
+    }
+    Measurement own =
+        BARE.withSetup(
+            BARE.setup().bandwidth(Bandwidth.of("mine", Bandwidth.singlePole(1e6).response())));
+    assertThrows(IllegalArgumentException.class, () -> Parameters.bandwidth().of(own));
+    assertThrows(IllegalArgumentException.class, () -> Parameters.gainError().with(BARE, 2));
+  }
+
+  @Test
+  void aRelativeErrorIsOneOfTheStatedFigure() {
+    Parameter p = Parameters.relative(Parameters.bandwidth());
+    assertEquals("bandwidth", p.name());
+    assertEquals("", p.unit());
+    assertEquals(0, p.of(FULL));
+    assertEquals(220e6, Parameters.bandwidth().of(p.with(FULL, 0.1)), 1e-7);
+    Parameter none = Parameters.relative(Parameters.gainError());
+    assertThrows(IllegalArgumentException.class, () -> none.of(FULL));
+    assertThrows(IllegalArgumentException.class, () -> none.with(FULL, 0.1));
+  }
+
+  @Test
+  void aFactorScalesTheSignal() {
+    Measurement doubled = Parameters.signalFactor().with(BARE, 2);
+    assertEquals(2 * BARE.signal().valueAt(2e-7), doubled.signal().valueAt(2e-7), 1e-15);
+    assertEquals(1, Parameters.signalFactor().of(BARE));
+  }
+
+  @Test
+  void oneOfYourOwnWorksLikeTheOthers() {
+    Parameter points =
+        Parameter.of(
+            "points",
+            "",
+            m -> m.setup().points(),
+            (m, v) -> m.withSetup(m.setup().points((int) v)));
+    assertEquals(100, points.of(BARE));
+    assertEquals(50, points.of(points.with(BARE, 50)));
+    assertThrows(IllegalArgumentException.class, () -> Parameter.of(" ", "", m -> 0, (m, v) -> m));
+    assertThrows(NullPointerException.class, () -> Parameter.of("x", "", null, (m, v) -> m));
+  }
+
+  @Test
+  void tolerancesRefuseWhatDoesNotFit() {
+    Distribution d = Distribution.normal(0, 0.01);
+    Tolerances t = Tolerances.none().with(Parameters.gainError(), d);
+    assertThrows(IllegalArgumentException.class, () -> t.with(Parameters.gainError(), d));
+    assertThrows(IllegalArgumentException.class, () -> t.plus(Input.of("gain error", "V", d)));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> t.with(Parameters.bandwidth(), Input.of("b", "V", d)));
+    assertThrows(IllegalArgumentException.class, () -> t.plusRelative(Input.of("b", "V", d)));
+    assertThrows(
+        IllegalArgumentException.class, () -> t.correlated("gain error", "offset error", 0.5));
+    Tolerances two = t.with(Parameters.offsetError(), d);
+    assertThrows(
+        IllegalArgumentException.class, () -> two.correlated("gain error", "offset error", 1.5));
+    assertEquals("no tolerances", Tolerances.none().toString());
+    assertEquals(2, two.list().size());
+    assertEquals(
+        0.02,
+        Parameters.gainError()
+            .of(
+                Tolerances.none()
+                    .with(Parameters.gainError(), Distribution.normal(0.02, 0.01))
+                    .atEstimates(BARE)));
+  }
+}
