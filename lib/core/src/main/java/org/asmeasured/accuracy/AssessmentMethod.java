@@ -41,17 +41,13 @@ public record AssessmentMethod(
 
   /**
    * Trials until two digits of the standard uncertainty are stable, 100 captures at each place,
-   * seed 0, on as many threads as there are processors.
+   * seed 0, on the caller's thread alone.
    *
    * @return the method
    */
   public static AssessmentMethod usual() {
     return new AssessmentMethod(
-        MonteCarlo.forStandardUncertainty(2),
-        USUAL_CAPTURES,
-        0,
-        Math.min(Runtime.getRuntime().availableProcessors(), Parallel.MAX_THREADS),
-        (done, most) -> true);
+        MonteCarlo.forStandardUncertainty(2), USUAL_CAPTURES, 0, 1, (done, most) -> true);
   }
 
   /**
