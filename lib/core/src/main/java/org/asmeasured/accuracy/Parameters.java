@@ -9,9 +9,12 @@ import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.digitizer.InterleavedSampler;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.GroundLead;
 import org.asmeasured.frontend.Noise;
 import org.asmeasured.frontend.PassiveDivider;
 import org.asmeasured.frontend.Source;
+import org.asmeasured.frontend.SourceJitter;
+import org.asmeasured.frontend.SourceNoise;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.internal.Require;
 
@@ -66,6 +69,16 @@ public final class Parameters {
    */
   public static Parameter signalFactor() {
     return Parameter.of("signal factor", "", m -> 1, (m, v) -> m.withSignal(m.signal().times(v)));
+  }
+
+  /**
+   * By how much the whole signal is late.
+   *
+   * @return in s, stated 0
+   */
+  public static Parameter signalDelay() {
+    return Parameter.of(
+        "signal delay", "s", m -> 0, (m, v) -> m.withSignal(m.signal().delayedBy(v)));
   }
 
   /**
@@ -248,6 +261,36 @@ public final class Parameters {
             s.probe(divider(s).withBandwidth(moved("probe bandwidth", divider(s).bandwidth(), v))));
   }
 
+  /**
+   * The capacitance of the cable of a passive divider.
+   *
+   * @return in F; a setup with another probe has none
+   */
+  public static Parameter cableFarads() {
+    return ofSetup(
+        "cable capacitance",
+        "F",
+        s -> divider(s).cableFarads(),
+        (s, v) -> s.probe(divider(s).withCable(v)));
+  }
+
+  /**
+   * The inductance of the ground lead of a passive divider.
+   *
+   * @return in H; a setup with another probe has none
+   */
+  public static Parameter groundLeadHenries() {
+    return ofSetup(
+        "ground lead inductance",
+        "H",
+        s -> divider(s).groundLead().henries(),
+        (s, v) -> {
+          GroundLead lead = divider(s).groundLead();
+          return s.probe(
+              divider(s).withGroundLead(new GroundLead(v, lead.ohms(), lead.strayFarads())));
+        });
+  }
+
   private static PassiveDivider divider(Setup setup) {
     if (setup.frontEnd().probe() instanceof PassiveDivider divider) {
       return divider;
@@ -270,6 +313,46 @@ public final class Parameters {
           Noise n = s.frontEnd().noise();
           return s.noise(new Noise(v, n.cornerHz(), n.lowestHz(), n.shareOfFullScale()));
         });
+  }
+
+  /**
+   * The part of the amplifier's noise that grows with full scale, rms as a fraction of it.
+   *
+   * @return a plain number
+   */
+  public static Parameter noiseShareOfFullScale() {
+    return ofSetup(
+        "amplifier noise share",
+        "",
+        s -> s.frontEnd().noise().shareOfFullScale(),
+        (s, v) -> s.noise(s.frontEnd().noise().withShareOfFullScale(v)));
+  }
+
+  /**
+   * The density of the source's own noise.
+   *
+   * @return in V/sqrt(Hz)
+   */
+  public static Parameter sourceNoiseDensity() {
+    return ofSetup(
+        "source noise density",
+        "V/sqrt(Hz)",
+        s -> s.frontEnd().sourceNoise().densityVoltsPerRootHz(),
+        (s, v) -> s.sourceNoise(new SourceNoise(v)));
+  }
+
+  /**
+   * The edge jitter of the source, rms.
+   *
+   * @return in s
+   */
+  public static Parameter sourceJitter() {
+    return ofSetup(
+        "source jitter",
+        "s",
+        s -> s.frontEnd().sourceJitter().rmsSeconds(),
+        (s, v) ->
+            s.sourceJitter(SourceJitter.of(v).ofDevice(s.frontEnd().sourceJitter().device())));
   }
 
   /**
@@ -332,6 +415,16 @@ public final class Parameters {
    */
   public static Parameter triggerLevel() {
     return ofTrigger("trigger level", "V", Trigger::levelVolts, (t, v) -> t.level(v));
+  }
+
+  /**
+   * The hysteresis of the trigger.
+   *
+   * @return in V; a setup without a trigger has none
+   */
+  public static Parameter triggerHysteresis() {
+    return ofTrigger(
+        "trigger hysteresis", "V", Trigger::hysteresisVolts, (t, v) -> t.hysteresis(v));
   }
 
   /**

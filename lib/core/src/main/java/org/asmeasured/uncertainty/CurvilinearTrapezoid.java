@@ -33,12 +33,11 @@ record CurvilinearTrapezoid(double lower, double upper, double inexactness)
   public double quantile(double probability) {
     double a = 0.5 * (upper - lower);
     double widest = a + inexactness;
-    double least = (a - inexactness) / widest;
     double outside = 2 * Math.min(probability, 1 - probability);
-    double density = -StrictMath.log(least) / (2 * inexactness);
+    double density = StrictMath.log1p(2 * inexactness / (a - inexactness)) / (2 * inexactness);
     double t = (1 - outside) / density;
     if (t > a - inexactness) {
-      t = widest * (1 - missing(outside * 2 * inexactness / widest, 1 - least));
+      t = widest * (1 - missing(outside * 2 * inexactness / widest, 2 * inexactness / widest));
     }
     return probability < 0.5 ? estimate() - t : estimate() + t;
   }

@@ -98,6 +98,22 @@ public interface Distribution {
   }
 
   /**
+   * A normal distribution from an expanded uncertainty, as a calibration certificate states it
+   * (JCGM 100, 4.3.3): the standard uncertainty is U/k.
+   *
+   * @param estimate in the unit of the quantity, finite
+   * @param expandedUncertainty U, above 0, in the same unit
+   * @param coverageFactor k, 1 to 10
+   * @return the distribution
+   * @throws IllegalArgumentException if a value is out of range
+   */
+  static Distribution expanded(double estimate, double expandedUncertainty, double coverageFactor) {
+    Require.above("expandedUncertainty", expandedUncertainty, "", 0, Normal.MAX);
+    Require.inRange("coverageFactor", coverageFactor, "", 1, 10);
+    return new Normal(estimate, expandedUncertainty / coverageFactor);
+  }
+
+  /**
    * A rectangular distribution (JCGM 101, 6.4.2): nothing but the limits is known. Standard
    * uncertainty a/sqrt(3) of the half-width a.
    *

@@ -51,6 +51,12 @@ class ParametersTest {
     all.put(Parameters.inputFarads(), new double[] {15e-12, 16e-12});
     all.put(Parameters.trimmerError(), new double[] {0, 0.03});
     all.put(Parameters.dividerBandwidth(), new double[] {300e6, 280e6});
+    all.put(Parameters.cableFarads(), new double[] {85e-12, 80e-12});
+    all.put(Parameters.groundLeadHenries(), new double[] {0, 100e-9});
+    all.put(Parameters.noiseShareOfFullScale(), new double[] {0, 0.001});
+    all.put(Parameters.sourceNoiseDensity(), new double[] {0, 1e-9});
+    all.put(Parameters.sourceJitter(), new double[] {0, 1e-12});
+    all.put(Parameters.triggerHysteresis(), new double[] {0, 0.05});
     all.put(Parameters.noiseDensity(), new double[] {1e-9, 2e-9});
     all.put(Parameters.converterNoise(), new double[] {0.001, 0.002});
     all.put(Parameters.clockError(), new double[] {0, 1e-6});
@@ -94,6 +100,9 @@ class ParametersTest {
           Parameters.couplingCorner(),
           Parameters.trimmerError(),
           Parameters.dividerBandwidth(),
+          Parameters.cableFarads(),
+          Parameters.groundLeadHenries(),
+          Parameters.triggerHysteresis(),
           Parameters.triggerLevel(),
           Parameters.triggerJitter()
         }) {
@@ -124,6 +133,9 @@ class ParametersTest {
     Measurement doubled = Parameters.signalFactor().with(BARE, 2);
     assertEquals(2 * BARE.signal().valueAt(2e-7), doubled.signal().valueAt(2e-7), 1e-15);
     assertEquals(1, Parameters.signalFactor().of(BARE));
+    Measurement late = Parameters.signalDelay().with(BARE, 1e-7);
+    assertEquals(BARE.signal().valueAt(2e-7), late.signal().valueAt(3e-7), 1e-15);
+    assertEquals(0, Parameters.signalDelay().of(BARE));
   }
 
   @Test

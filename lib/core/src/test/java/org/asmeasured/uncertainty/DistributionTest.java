@@ -117,6 +117,18 @@ class DistributionTest {
   /**
    * JCGM 101, 6.4.3.4: drawn by two random numbers as the clause says, a limit and then a value.
    */
+  /** Limits that are known as good as exactly: a rectangle. */
+  @Test
+  void curvilinearTrapezoidOfExactLimitsIsARectangle() {
+    Distribution exact = Distribution.rectangular(-1, 3);
+    for (double inexactness : new double[] {1e-30, 1e-12}) {
+      Distribution d = Distribution.curvilinearTrapezoid(-1, 3, inexactness);
+      for (double p : new double[] {1e-6, 0.1, 0.5, 0.9, 1 - 1e-6}) {
+        assertEquals(exact.quantile(p), d.quantile(p), 1e-11);
+      }
+    }
+  }
+
   @Test
   void curvilinearTrapezoidIsAMixtureOfRectangles() {
     Distribution d = Distribution.curvilinearTrapezoid(-1, 3, 0.4);

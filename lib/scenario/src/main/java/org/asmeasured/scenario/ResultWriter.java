@@ -2,6 +2,7 @@ package org.asmeasured.scenario;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.StageBias;
@@ -12,6 +13,7 @@ import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Statistics;
 import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.core.json.JsonFactory;
@@ -55,6 +57,12 @@ final class ResultWriter {
         statistics(
             node.putObject("statistics"), result.scenario().captures(), result.statistics().get(r));
       }
+      if (!result.assessments().isEmpty()) {
+        AssessmentWriter.write(
+            node.putObject("assessment"),
+            result.assessments().get(r),
+            verdict(result, result.predictions().get(r).reading()));
+      }
     }
     result.linearity().ifPresent(found -> linearity(root.putObject("linearity"), found));
     strings(root.putArray("cautions"), result.cautions());
@@ -63,6 +71,18 @@ final class ResultWriter {
       rareEvents(root, result);
     }
     return MAPPER.writer().with(LAYOUT).writeValueAsString(root) + "\n";
+  }
+
+  private static Optional<AssessmentWriter.Decided> verdict(
+      ScenarioResult result, Reading reading) {
+    List<RequestedAssessment.Limit> limits =
+        result.scenario().assessment().map(RequestedAssessment::limits).orElse(List.of());
+    for (int i = 0; i < limits.size(); i++) {
+      if (limits.get(i).reading().equals(reading)) {
+        return Optional.of(new AssessmentWriter.Decided(limits.get(i), result.verdicts().get(i)));
+      }
+    }
+    return Optional.empty();
   }
 
   private static void strings(ArrayNode array, Iterable<String> strings) {
@@ -192,7 +212,7 @@ final class ResultWriter {
     }
   }
 
-  private static void measured(ObjectNode node, Measured measured) {
+  static void measured(ObjectNode node, Measured measured) {
     if (measured instanceof Value taken) {
       node.put("value", taken.value());
     } else if (measured instanceof NotTaken not) {

@@ -26,6 +26,7 @@ import org.asmeasured.signal.Signal;
  * @param rareEvents the chance of seeing these is asked for; may be empty
  * @param captures over how many captures the readings are repeated for their statistics; 0 for none
  * @param linearityTest a test of the converter by the histogram of the record, if one is asked for
+ * @param assessment how sure the readings are, if that is asked for
  */
 public record Scenario(
     String title,
@@ -37,7 +38,8 @@ public record Scenario(
     Optional<FurtherChannels> channels,
     List<RareEvent> rareEvents,
     int captures,
-    Optional<LinearityTest> linearityTest) {
+    Optional<LinearityTest> linearityTest,
+    Optional<RequestedAssessment> assessment) {
   /** The seed of a scenario that states none. */
   public static final long USUAL_SEED = 0;
 
@@ -103,7 +105,18 @@ public record Scenario(
       long seed,
       Optional<FurtherChannels> channels,
       List<RareEvent> rareEvents) {
-    this(title, notes, signal, setup, readings, seed, channels, rareEvents, 0, Optional.empty());
+    this(
+        title,
+        notes,
+        signal,
+        setup,
+        readings,
+        seed,
+        channels,
+        rareEvents,
+        0,
+        Optional.empty(),
+        Optional.empty());
   }
 
   /**
@@ -115,7 +128,17 @@ public record Scenario(
    */
   public Scenario withCaptures(int count) {
     return new Scenario(
-        title, notes, signal, setup, readings, seed, channels, rareEvents, count, linearityTest);
+        title,
+        notes,
+        signal,
+        setup,
+        readings,
+        seed,
+        channels,
+        rareEvents,
+        count,
+        linearityTest,
+        assessment);
   }
 
   /**
@@ -136,7 +159,31 @@ public record Scenario(
         channels,
         rareEvents,
         captures,
-        Optional.of(Require.present("test", test)));
+        Optional.of(Require.present("test", test)),
+        assessment);
+  }
+
+  /**
+   * With the question how sure the readings are.
+   *
+   * @param request what is known for it
+   * @return the changed scenario
+   * @throws IllegalArgumentException if a limit is of a reading that is not asked for
+   * @throws NullPointerException if it is missing
+   */
+  public Scenario withAssessment(RequestedAssessment request) {
+    return new Scenario(
+        title,
+        notes,
+        signal,
+        setup,
+        readings,
+        seed,
+        channels,
+        rareEvents,
+        captures,
+        linearityTest,
+        Optional.of(Require.present("request", request)));
   }
 
   /**
@@ -152,10 +199,11 @@ public record Scenario(
    * @param rareEvents may be empty
    * @param captures 2 to 10 000 000, or 0 for none
    * @param linearityTest may be empty
+   * @param assessment may be empty
    * @throws NullPointerException if anything is null
    * @throws IllegalArgumentException if the title is blank, there is no reading, the number of
-   *     captures is out of range, or the first of the channels has another signal or setup than the
-   *     scenario
+   *     captures is out of range, a limit is of a reading that is not asked for, or the first of
+   *     the channels has another signal or setup than the scenario
    */
   public Scenario {
     Require.present("title", title);
@@ -176,6 +224,13 @@ public record Scenario(
       Require.inRange("captures", captures, 2, Statistics.MAX_ACQUISITIONS);
     }
     Require.present("linearityTest", linearityTest);
+    Require.present("assessment", assessment);
     Require.that(!readings.isEmpty(), "readings = []: must name at least one reading");
+    for (RequestedAssessment.Limit limit :
+        assessment.map(RequestedAssessment::limits).orElse(List.of())) {
+      Require.that(
+          readings.contains(limit.reading()),
+          "limits: " + limit.reading() + " is not asked for, must be one of readings");
+    }
   }
 }

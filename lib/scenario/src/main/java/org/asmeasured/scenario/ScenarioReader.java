@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.Linearity;
 import org.asmeasured.measure.Reading;
@@ -39,7 +40,14 @@ final class ScenarioReader {
   private static List<String> optional() {
     List<String> keys =
         new ArrayList<>(
-            List.of("$schema", "notes", "seed", "captures", "linearityTest", "rareEvents"));
+            List.of(
+                "$schema",
+                "notes",
+                "seed",
+                "captures",
+                "linearityTest",
+                "rareEvents",
+                AssessmentReader.KEY));
     keys.addAll(ChannelsReader.KEYS);
     return List.copyOf(keys);
   }
@@ -61,19 +69,21 @@ final class ScenarioReader {
     Kinds<Signal> kinds = SignalKinds.in(folder);
     Signal signal = kinds.read(fields.child("signal"));
     Setup setup = SetupReader.read(fields.child("setup"));
+    List<Reading> readings = readings(fields);
     return new Scenario(
         title,
         notes,
         signal,
         setup,
-        readings(fields),
+        readings,
         fields.has("seed") ? fields.seed("seed") : Scenario.USUAL_SEED,
         ChannelsReader.read(fields, kinds, signal, setup),
         rareEvents(fields, setup),
         captures(fields),
         fields.has("linearityTest")
             ? Optional.of(LINEARITY_TESTS.read(fields.child("linearityTest")))
-            : Optional.empty());
+            : Optional.empty(),
+        AssessmentReader.read(fields, new Measurement(signal, setup), readings));
   }
 
   private static LinearityTest linearityTest(Fields fields, LinearityTest.Stimulus stimulus) {

@@ -3,19 +3,27 @@ package org.asmeasured.scenario;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CancellationException;
 import java.util.function.Supplier;
+import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.AssessmentMethod;
 import org.asmeasured.accuracy.Caution;
+import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
+import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.acquisition.LiveTime;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Schedule;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Statistics;
 import org.asmeasured.signal.Signal;
+import org.asmeasured.uncertainty.MonteCarlo;
+import org.asmeasured.uncertainty.Progress;
 
 /**
  * What a scenario comes to: the record, a prediction for each reading, and the cautions that belong
@@ -36,6 +44,8 @@ import org.asmeasured.signal.Signal;
  * @param statistics of each reading over many captures, in their order; empty where none are asked
  *     for
  * @param linearity what the test of the converter found; empty where none is asked for
+ * @param assessments how sure each reading is, in their order; empty where that is not asked for
+ * @param verdicts one for each limit of the scenario, in their order
  */
 public record ScenarioResult(
     Scenario scenario,
@@ -46,7 +56,9 @@ public record ScenarioResult(
     List<PairPrediction> pairPredictions,
     Optional<LiveTime> liveTime,
     List<Statistics> statistics,
-    Optional<LinearityTest.Result> linearity) {
+    Optional<LinearityTest.Result> linearity,
+    List<Assessment> assessments,
+    List<Outcome<Verdict>> verdicts) {
 
   /**
    * A result of one channel, without rare events.
@@ -70,7 +82,9 @@ public record ScenarioResult(
         List.of(),
         Optional.empty(),
         List.of(),
-        Optional.empty());
+        Optional.empty(),
+        List.of(),
+        List.of());
   }
 
   /**
@@ -85,6 +99,8 @@ public record ScenarioResult(
    * @param liveTime how much of the time is recorded
    * @param statistics one for each reading, or none
    * @param linearity what the test of the converter found
+   * @param assessments one for each reading, or none
+   * @param verdicts one for each limit
    * @throws NullPointerException if anything is null
    * @throws IllegalArgumentException if there is not one prediction for each reading, one record
    *     for each channel, or what is asked for beside them
@@ -121,6 +137,16 @@ public record ScenarioResult(
     Require.that(
         linearity.map(LinearityTest.Result::test).equals(scenario.linearityTest()),
         "linearity: must be of the test that the scenario asks for, and of no other");
+    assessments = List.copyOf(Require.present("assessments", assessments));
+    int assessed = scenario.assessment().isPresent() ? predictions.size() : 0;
+    Require.that(
+        assessments.size() == assessed,
+        "assessments has " + assessments.size() + " entries: must have " + assessed);
+    verdicts = List.copyOf(Require.present("verdicts", verdicts));
+    int limits = scenario.assessment().map(a -> a.limits().size()).orElse(0);
+    Require.that(
+        verdicts.size() == limits,
+        "verdicts has " + verdicts.size() + " entries: must have " + limits);
   }
 
   /**
@@ -132,7 +158,23 @@ public record ScenarioResult(
    * @throws ScenarioException if signal and setup together ask for more than can be computed
    */
   public static ScenarioResult of(Scenario scenario) {
+    return of(scenario, (done, most) -> true);
+  }
+
+  /**
+   * Captures the signal of a scenario and predicts each of its readings, telling how far its trials
+   * have come.
+   *
+   * @param scenario what to compute
+   * @param progress told of the trials of an assessment, and asked whether to go on
+   * @return the result
+   * @throws NullPointerException if one is missing
+   * @throws ScenarioException if signal and setup together ask for more than can be computed
+   * @throws CancellationException if the progress says so, or the thread is interrupted
+   */
+  public static ScenarioResult of(Scenario scenario, Progress progress) {
     Require.present("scenario", scenario);
+    Require.present("progress", progress);
     Record record =
         attempt(
             scenario, "record", () -> scenario.setup().capture(scenario.signal(), scenario.seed()));
@@ -169,6 +211,7 @@ public record ScenarioResult(
                         scenario.seed())));
       }
     }
+    List<Assessment> assessments = assessments(scenario, progress);
     return new ScenarioResult(
         scenario,
         record,
@@ -178,15 +221,53 @@ public record ScenarioResult(
         pairs,
         liveTime(scenario),
         statistics(scenario),
-        scenario.linearityTest().map(test -> test.of(record, scenario.setup())));
+        scenario.linearityTest().map(test -> test.of(record, scenario.setup())),
+        assessments,
+        verdicts(scenario, assessments));
+  }
+
+  private static List<Assessment> assessments(Scenario scenario, Progress progress) {
+    if (scenario.assessment().isEmpty()) {
+      return List.of();
+    }
+    RequestedAssessment request = scenario.assessment().get();
+    AssessmentMethod method =
+        AssessmentMethod.usual()
+            .withTrials(MonteCarlo.forStandardUncertainty(request.digits()))
+            .withCaptures(request.captures())
+            .withSeed(scenario.seed())
+            .withThreads(processors())
+            .withProgress(progress);
+    return attempt(
+        scenario,
+        "assessment",
+        () ->
+            Assessment.of(
+                scenario.readings(),
+                new Measurement(scenario.signal(), scenario.setup()),
+                request.tolerances(),
+                method));
+  }
+
+  private static List<Outcome<Verdict>> verdicts(Scenario scenario, List<Assessment> assessments) {
+    List<Outcome<Verdict>> verdicts = new ArrayList<>();
+    for (RequestedAssessment.Limit limit :
+        scenario.assessment().map(RequestedAssessment::limits).orElse(List.of())) {
+      int reading = scenario.readings().indexOf(limit.reading());
+      verdicts.add(assessments.get(reading).decide(limit.tolerance(), limit.risk()));
+    }
+    return verdicts;
+  }
+
+  /** The figures are the same on any number of threads. */
+  private static int processors() {
+    return Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
   }
 
   private static List<Statistics> statistics(Scenario scenario) {
     if (scenario.captures() == 0) {
       return List.of();
     }
-    // the figures are the same on any number of threads
-    int threads = Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
     return attempt(
         scenario,
         "statistics",
@@ -197,7 +278,7 @@ public record ScenarioResult(
                 scenario.setup(),
                 scenario.seed(),
                 scenario.captures(),
-                threads));
+                processors()));
   }
 
   private static List<String> cautions(

@@ -108,6 +108,7 @@ class EveryScenarioTest {
     known.addAll(PulseReadingKinds.STATE_LEVELS.names());
     known.addAll(PulseReadingKinds.REFERENCE_LEVELS.names());
     known.addAll(SpectrumReadingKinds.WINDOWS.names());
+    known.addAll(DistributionKinds.DISTRIBUTIONS.names());
     Set<String> said = new TreeSet<>();
     Set<String> keys = new TreeSet<>();
     for (Path file : Schemas.all()) {
@@ -116,6 +117,7 @@ class EveryScenarioTest {
     assertEquals(known, said);
     assertTrue(keys.containsAll(SetupReader.OPTIONAL), keys::toString);
     assertTrue(keys.containsAll(List.of("captures", "linearityTest", "line")), keys::toString);
+    assertTrue(keys.containsAll(AssessmentReader.OPTIONAL), keys::toString);
     for (String kind : ReadingKinds.READINGS.names()) {
       assertTrue(keys.containsAll(ReadingKinds.READINGS.kind(kind).optional()), kind);
     }

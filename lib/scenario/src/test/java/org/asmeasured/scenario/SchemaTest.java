@@ -60,6 +60,7 @@ class SchemaTest {
     same("/$defs/trigger/properties/noEvent/oneOf", TriggerReader.NO_EVENTS);
     same("/$defs/reading/oneOf", ReadingKinds.READINGS);
     same("/properties/linearityTest/oneOf", ScenarioReader.LINEARITY_TESTS);
+    same("/$defs/distribution/oneOf", DistributionKinds.DISTRIBUTIONS);
     same("/$defs/stateLevels/oneOf", PulseReadingKinds.STATE_LEVELS);
     same("/$defs/referenceLevels/oneOf", PulseReadingKinds.REFERENCE_LEVELS);
     same("/$defs/window/oneOf", SpectrumReadingKinds.WINDOWS);
@@ -86,6 +87,29 @@ class SchemaTest {
     sameKeys("setup of a channel", own, List.of(), SetupReader.FURTHER);
     JsonNode rare = SCHEMA.at("/properties/rareEvents/items");
     sameKeys("rare event", rare, ScenarioReader.RARE_EVENT, List.of());
+    JsonNode assessment = SCHEMA.at("/properties/assessment");
+    sameKeys("assessment", assessment, List.of(), AssessmentReader.OPTIONAL);
+    JsonNode tolerance = assessment.at("/properties/tolerances/items");
+    sameKeys(
+        "tolerance", tolerance, AssessmentReader.TOLERANCE, AssessmentReader.TOLERANCE_OPTIONAL);
+    Set<String> parameters = new TreeSet<>();
+    tolerance.at("/properties/parameter/enum").forEach(name -> parameters.add(name.asString()));
+    assertEquals(ParameterNames.PARAMETERS.keySet(), parameters);
+    sameKeys(
+        "contribution",
+        assessment.at("/properties/contributions/items"),
+        AssessmentReader.CONTRIBUTION,
+        AssessmentReader.CONTRIBUTION_OPTIONAL);
+    sameKeys(
+        "correlation",
+        assessment.at("/properties/correlations/items"),
+        AssessmentReader.CORRELATION,
+        List.of());
+    sameKeys(
+        "limit",
+        assessment.at("/properties/limits/items"),
+        AssessmentReader.LIMIT,
+        AssessmentReader.LIMIT_OPTIONAL);
     JsonNode core = stages.at("/sampler/properties/cores/items");
     sameKeys("core", core, List.of(), SamplerReader.CORE);
   }
@@ -205,6 +229,16 @@ class SchemaTest {
   private static boolean relates(String complaint) {
     return Stream.of(
             "must be after",
+            "and at most 1.0E100", // one limit of a distribution against the other
+            ": reaches ",
+            "inexactness = ",
+            "must be above lower",
+            "correlation of ",
+            "must be that of an input",
+            "must be that of a reading",
+            "is not asked for",
+            "has no stated half-power frequency",
+            "has no corner of its own",
             " x periodSeconds",
             "toSeconds - fromSeconds",
             "the time from point",

@@ -1,0 +1,125 @@
+package org.asmeasured.scenario;
+
+import java.util.List;
+import java.util.Optional;
+import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.Verdict;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.uncertainty.Agreement;
+import org.asmeasured.uncertainty.BudgetLine;
+import org.asmeasured.uncertainty.Interval;
+import org.asmeasured.uncertainty.Propagated;
+import org.asmeasured.uncertainty.Simulated;
+import org.asmeasured.uncertainty.Tolerance;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Puts how sure a reading is into JSON. */
+final class AssessmentWriter {
+  private AssessmentWriter() {}
+
+  /** A limit, and what is decided about it. */
+  record Decided(RequestedAssessment.Limit limit, Outcome<Verdict> verdict) {}
+
+  static void write(ObjectNode node, Assessment assessment, Optional<Decided> decided) {
+    measured(node, "measured", assessment.measured());
+    measured(node, "bias", assessment.bias());
+    measured(node, "standardUncertainty", assessment.standardUncertainty());
+    measured(node, "repeatability", assessment.repeatability());
+    measured(node, "reproducibility", assessment.reproducibility());
+    trials(node.putObject("trials"), assessment);
+    law(node.putObject("lawOfPropagation"), assessment);
+    decided.ifPresent(d -> limit(node.putObject("limit"), d, assessment));
+  }
+
+  private static void trials(ObjectNode node, Assessment assessment) {
+    if (!(assessment.trials() instanceof Outcome.Taken<Simulated> taken)) {
+      node.put("notTaken", ((Outcome.NotTaken<Simulated>) assessment.trials()).reason());
+      return;
+    }
+    Simulated trials = taken.result();
+    node.put("count", trials.trials());
+    node.put("withoutReading", trials.trialsNotTaken());
+    node.put("stable", trials.isStable());
+    measured(node, "standardUncertaintyError", trials.standardUncertaintyError());
+    node.put("probability", trials.probability());
+    interval(node.putObject("readings"), assessment.interval());
+    budget(node.putArray("budget"), trials.budget());
+  }
+
+  private static void interval(ObjectNode node, Outcome<Interval> interval) {
+    if (interval instanceof Outcome.Taken<Interval> taken) {
+      node.put("lower", taken.result().lower());
+      node.put("upper", taken.result().upper());
+    } else {
+      node.put("notTaken", ((Outcome.NotTaken<Interval>) interval).reason());
+    }
+  }
+
+  private static void law(ObjectNode node, Assessment assessment) {
+    if (!(assessment.law() instanceof Outcome.Taken<Propagated> taken)) {
+      node.put("notTaken", ((Outcome.NotTaken<Propagated>) assessment.law()).reason());
+      return;
+    }
+    Propagated law = taken.result();
+    node.put("error", law.estimate());
+    node.put("standardUncertainty", law.standardUncertainty());
+    measured(node, "secondOrderStandardUncertainty", law.secondOrderStandardUncertainty());
+    double degrees = law.effectiveDegreesOfFreedom();
+    if (degrees < Double.POSITIVE_INFINITY) {
+      node.put("effectiveDegreesOfFreedom", degrees);
+    }
+    budget(node.putArray("budget"), law.budget());
+    if (assessment.agreement() instanceof Outcome.Taken<Agreement> agreement) {
+      node.put("agreesWithTrials", agreement.result().agrees());
+    }
+  }
+
+  private static void budget(ArrayNode array, List<BudgetLine> budget) {
+    for (BudgetLine line : budget) {
+      ObjectNode row = array.addObject();
+      row.put("name", line.input().name());
+      row.put("unit", line.input().unit());
+      row.put("distribution", line.input().distribution().name());
+      row.put("estimate", line.estimate());
+      row.put("standardUncertainty", line.standardUncertainty());
+      row.put("sensitivity", line.sensitivity());
+      row.put("contribution", line.contribution());
+      row.put("share", line.share());
+    }
+  }
+
+  private static void limit(ObjectNode node, Decided decided, Assessment assessment) {
+    RequestedAssessment.Limit limit = decided.limit();
+    Tolerance tolerance = limit.tolerance();
+    if (tolerance.lower() > Double.NEGATIVE_INFINITY) {
+      node.put("lower", tolerance.lower());
+      measured(node, "greatestLowerVerified", assessment.greatestLowerLimit(limit.risk()));
+    }
+    if (tolerance.upper() < Double.POSITIVE_INFINITY) {
+      node.put("upper", tolerance.upper());
+      measured(node, "smallestUpperVerified", assessment.smallestUpperLimit(limit.risk()));
+    }
+    node.put("riskAllowed", limit.risk());
+    if (decided.verdict() instanceof Outcome.Taken<Verdict> taken) {
+      Verdict verdict = taken.result();
+      node.put(
+          "ruling",
+          switch (verdict.ruling()) {
+            case PASSES -> "passes";
+            case FAILS -> "fails";
+            case UNDECIDED -> "undecided";
+          });
+      node.put("conformanceAsRead", verdict.asRead());
+      node.put("conformanceCorrected", verdict.corrected());
+      node.put("risk", verdict.risk());
+    } else {
+      node.put("notTaken", ((Outcome.NotTaken<Verdict>) decided.verdict()).reason());
+    }
+  }
+
+  private static void measured(ObjectNode node, String key, Measured measured) {
+    ResultWriter.measured(node.putObject(key), measured);
+  }
+}

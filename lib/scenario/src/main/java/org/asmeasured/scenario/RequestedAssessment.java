@@ -1,0 +1,70 @@
+package org.asmeasured.scenario;
+
+import java.util.List;
+import org.asmeasured.accuracy.Tolerances;
+import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Reading;
+import org.asmeasured.uncertainty.Tolerance;
+
+/**
+ * That a scenario asks how sure its readings are, and what is known for it.
+ *
+ * @param tolerances of the parameters of signal and setup, and further contributions
+ * @param limits about which a decision is asked for, may be empty
+ * @param digits of each standard uncertainty that are to be stable, 1 to 4
+ * @param captures for the repeatability, 2 to 100 000
+ */
+public record RequestedAssessment(
+    Tolerances tolerances, List<Limit> limits, int digits, int captures) {
+  /** Digits of a request that states none. */
+  public static final int USUAL_DIGITS = 2;
+
+  /** Captures of a request that states none. */
+  public static final int USUAL_CAPTURES = 100;
+
+  /** The usual risk of a wrong decision. */
+  public static final double USUAL_RISK = 0.05;
+
+  /**
+   * A limit of a quantity.
+   *
+   * @param reading by which it is verified
+   * @param tolerance what is allowed, in the reading's unit
+   * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+   */
+  public record Limit(Reading reading, Tolerance tolerance, double risk) {
+    /**
+     * Checks the values.
+     *
+     * @param reading by which it is verified
+     * @param tolerance what is allowed, in the reading's unit
+     * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+     * @throws IllegalArgumentException if the risk is out of range
+     * @throws NullPointerException if one is missing
+     */
+    public Limit {
+      Require.present("reading", reading);
+      Require.present("tolerance", tolerance);
+      Require.inRange("risk", risk, "", 1e-9, 0.5);
+    }
+  }
+
+  /**
+   * Checks and copies.
+   *
+   * @param tolerances of the parameters of signal and setup, and further contributions
+   * @param limits about which a decision is asked for, may be empty
+   * @param digits of each standard uncertainty that are to be stable, 1 to 4
+   * @param captures for the repeatability, 2 to 100 000
+   * @throws IllegalArgumentException if a number is out of range, or a reading has two limits
+   * @throws NullPointerException if one is missing
+   */
+  public RequestedAssessment {
+    Require.present("tolerances", tolerances);
+    limits = List.copyOf(Require.present("limits", limits));
+    Require.inRange("digits", digits, 1, 4);
+    Require.inRange("captures", captures, 2, 100_000);
+    long readings = limits.stream().map(Limit::reading).distinct().count();
+    Require.that(readings == limits.size(), "limits: a reading must not have two of them");
+  }
+}

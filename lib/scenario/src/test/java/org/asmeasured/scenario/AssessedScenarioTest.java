@@ -1,0 +1,163 @@
+package org.asmeasured.scenario;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.CancellationException;
+import java.util.stream.Stream;
+import org.asmeasured.accuracy.Tolerances;
+import org.asmeasured.measure.Readings;
+import org.asmeasured.scenario.RequestedAssessment.Limit;
+import org.asmeasured.uncertainty.Tolerance;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** How sure readings are, from a file to a result. */
+class AssessedScenarioTest {
+
+  private static String scenario(String assessment) {
+    return """
+    {"formatVersion": 1, "title": "t",
+    "signal": {"kind": "constant", "volts": 2},
+    "setup": {"vertical": {"voltsPerDivision": 1}, "sampling": {"rateHz": 1e6, "points": 10}},
+    "readings": [{"kind": "mean"}],
+    "assessment": %s}
+    """
+        .formatted(assessment);
+  }
+
+  private static Scenario read(String assessment) {
+    return Scenarios.parse(scenario(assessment), Path.of(""));
+  }
+
+  private static JsonNode result(String assessment) {
+    return JsonMapper.shared()
+        .readTree(Results.toJson(ScenarioResult.of(read(assessment))))
+        .at("/readings/0/assessment");
+  }
+
+  /** y = V (1 + g) + o F: u^2 = (V u_g)^2 + (F u_o)^2, F = 8 V. */
+  @Test
+  void closedFormFromFileToResult() {
+    JsonNode node =
+        result(
+            """
+            {"tolerances": [
+              {"parameter": "gainError", "distribution":
+                {"kind": "expanded", "estimate": 0, "expandedUncertainty": 0.02, "coverageFactor": 2}},
+              {"parameter": "offsetError", "distribution":
+                {"kind": "rectangular", "lower": -0.006, "upper": 0.006}}],
+             "limits": [{"reading": {"kind": "mean"}, "upper": 2.5, "risk": 0.01}]}
+            """);
+    double u = Math.sqrt(0.02 * 0.02 + Math.pow(8 * 0.006, 2) / 3);
+    assertEquals(u, node.at("/standardUncertainty/value").asDouble(), 1e-9);
+    assertEquals(u, node.at("/lawOfPropagation/standardUncertainty").asDouble(), 1e-9);
+    assertEquals(0, node.at("/repeatability/value").asDouble(), 0);
+    assertEquals(2, node.at("/lawOfPropagation/budget").size());
+    assertEquals("gain error", node.at("/lawOfPropagation/budget/0/name").asString());
+    assertEquals(2, node.at("/lawOfPropagation/budget/0/sensitivity").asDouble(), 1e-9);
+    assertEquals("passes", node.at("/limit/ruling").asString());
+    assertTrue(node.at("/limit/smallestUpperVerified/value").asDouble() > 2 + 1.5 * u);
+    assertTrue(node.at("/limit/lower").isMissingNode());
+  }
+
+  @Test
+  void whereNothingVariesTheResultSaysSo() {
+    JsonNode node = result("{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"lower\": 1}]}");
+    assertTrue(node.at("/standardUncertainty/notTaken").asString().contains("nothing varies"));
+    assertTrue(node.at("/trials/notTaken").asString().contains("nothing varies"));
+    assertTrue(node.at("/lawOfPropagation/notTaken").asString().contains("nothing varies"));
+    assertTrue(node.at("/limit/notTaken").asString().contains("nothing varies"));
+  }
+
+  private static Stream<Arguments> wrong() {
+    String normal =
+        "\"distribution\": {\"kind\": \"normal\", \"mean\": 0, \"standardDeviation\": 0.01}";
+    return Stream.of(
+        Arguments.of("5", "an assessment = 5 is a number: must be an object."),
+        Arguments.of("{\"tolerances\": []}", "tolerances has 0 entries: must have from 1 to 100."),
+        Arguments.of(
+            "{\"tolerances\": [{\"parameter\": \"gain\", " + normal + "}]}",
+            "parameter = \"gain\": must be one of apertureJitterSeconds, "),
+        Arguments.of(
+            "{\"tolerances\": [{\"parameter\": \"gainError\"}]}",
+            "key \"distribution\" is missing"),
+        Arguments.of(
+            "{\"tolerances\": [{\"parameter\": \"trimmerError\", " + normal + "}]}",
+            "at /assessment/tolerances/0: probe = direct connection: must be a passive divider."),
+        Arguments.of(
+            "{\"tolerances\": [{\"parameter\": \"gainError\", \"relative\": true, "
+                + normal
+                + "}]}",
+            "at /assessment/tolerances/0: gain error = 0: has no relative error."),
+        Arguments.of(
+            "{\"tolerances\": [{\"parameter\": \"gainError\", \"distribution\": {\"kind\":"
+                + " \"rectangular\", \"lower\": 0, \"upper\": 1}}]}",
+            "at /assessment/tolerances/0/distribution: rectangular from 0.0 to 1.0: reaches 0.999999,"
+                + " where gainError = 0.999999: must be from -0.5 to 0.5."),
+        Arguments.of(
+            "{\"tolerances\": [{\"parameter\": \"gainError\", "
+                + normal
+                + "}, {\"parameter\": \"gainError\", "
+                + normal
+                + "}]}",
+            "at /assessment/tolerances/1: name = gain error: must not come twice."),
+        Arguments.of(
+            "{\"contributions\": [{\"name\": \"c\", \"unit\": \"s\", " + normal + "}]}",
+            "unit = \"s\": must be that of a reading of the scenario."),
+        Arguments.of(
+            "{\"correlations\": [{\"first\": \"a\", \"second\": \"b\", \"coefficient\": 0}]}",
+            "name = a: must be that of an input."),
+        Arguments.of(
+            "{\"limits\": [{\"reading\": {\"kind\": \"rms\"}, \"upper\": 1}]}",
+            "the reading \"RMS\" is not asked for: must be one of readings."),
+        Arguments.of(
+            "{\"limits\": [{\"reading\": {\"kind\": \"mean\"}}]}", "one of them must be finite."),
+        Arguments.of(
+            "{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"upper\": 1}, {\"reading\":"
+                + " {\"kind\": \"mean\"}, \"upper\": 2}]}",
+            "a reading must not have two of them."),
+        Arguments.of(
+            "{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"upper\": 1, \"risk\": 0.7}]}",
+            "risk = 0.7: must be from 1.0E-9 to 0.5."),
+        Arguments.of("{\"digits\": 5}", "digits = 5: must be from 1 to 4."),
+        Arguments.of("{\"captures\": 1}", "captures = 1: must be from 2 to 100000."));
+  }
+
+  @ParameterizedTest
+  @MethodSource("wrong")
+  void whatCannotBeIsRefusedAtItsPlace(String assessment, String words) {
+    ScenarioException refused = assertThrows(ScenarioException.class, () -> read(assessment));
+    assertTrue(refused.getMessage().contains(words), refused.getMessage());
+    assertTrue(refused.getMessage().contains("line 5"), refused.getMessage());
+  }
+
+  @Test
+  void aLimitIsOfAReadingThatIsAskedFor() {
+    Scenario scenario = read("{}");
+    RequestedAssessment request =
+        new RequestedAssessment(
+            Tolerances.none(),
+            List.of(new Limit(Readings.rms(), Tolerance.atMost(1), 0.05)),
+            2,
+            100);
+    assertThrows(IllegalArgumentException.class, () -> scenario.withAssessment(request));
+  }
+
+  @Test
+  void itCanBeCancelled() {
+    Scenario scenario =
+        read(
+            "{\"contributions\": [{\"name\": \"c\", \"distribution\": {\"kind\": \"normal\","
+                + " \"mean\": 0, \"standardDeviation\": 0.01}}]}");
+    assertThrows(
+        CancellationException.class, () -> ScenarioResult.of(scenario, (done, most) -> false));
+  }
+}
