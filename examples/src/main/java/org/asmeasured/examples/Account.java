@@ -19,6 +19,8 @@ import java.util.List;
  * @param spreads what each reading comes to over them
  * @param converterTest what a test of the converter found, in sentences
  * @param details pictures of what the readings rest on
+ * @param sureness how sure each reading is; empty where that is not asked for
+ * @param spreadPictures of the readings that have an uncertainty
  */
 record Account(
     String title,
@@ -34,7 +36,9 @@ record Account(
     int captures,
     List<Spread> spreads,
     List<String> converterTest,
-    List<Picture> details) {
+    List<Picture> details,
+    List<Sureness> sureness,
+    List<Picture> spreadPictures) {
 
   /** Of one channel, without rare events. */
   Account(
@@ -57,6 +61,8 @@ record Account(
         List.of(),
         List.of(),
         0,
+        List.of(),
+        List.of(),
         List.of(),
         List.of(),
         List.of());

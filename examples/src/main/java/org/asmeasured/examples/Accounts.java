@@ -23,6 +23,7 @@ import org.asmeasured.measure.Statistics;
 import org.asmeasured.scenario.FurtherChannels;
 import org.asmeasured.scenario.LinearityTest;
 import org.asmeasured.scenario.RareEvent;
+import org.asmeasured.scenario.RequestedAssessment;
 import org.asmeasured.scenario.ScenarioResult;
 import org.asmeasured.signal.Signal;
 
@@ -88,7 +89,54 @@ final class Accounts {
         result.scenario().captures(),
         spreads(result),
         result.linearity().map(Accounts::converterTest).orElse(List.of()),
-        ReadingPictures.of(result));
+        ReadingPictures.of(result),
+        sureness(result),
+        spreadPictures(result));
+  }
+
+  private static List<Sureness> sureness(ScenarioResult result) {
+    List<Sureness> sureness = new ArrayList<>();
+    for (int r = 0; r < result.assessments().size(); r++) {
+      Reading reading = result.scenario().readings().get(r);
+      int limit = limit(result, reading);
+      sureness.add(
+          Sureness.of(
+              label(result.scenario().readings(), reading),
+              result.assessments().get(r),
+              limit < 0 ? null : limits(result).get(limit),
+              limit < 0 ? null : result.verdicts().get(limit)));
+    }
+    return sureness;
+  }
+
+  private static List<RequestedAssessment.Limit> limits(ScenarioResult result) {
+    return result.scenario().assessment().map(RequestedAssessment::limits).orElse(List.of());
+  }
+
+  /** Where the limit of a reading stands; -1 if it has none. */
+  private static int limit(ScenarioResult result, Reading reading) {
+    return limits(result).stream()
+        .map(RequestedAssessment.Limit::reading)
+        .toList()
+        .indexOf(reading);
+  }
+
+  private static List<Picture> spreadPictures(ScenarioResult result) {
+    List<Picture> pictures = new ArrayList<>();
+    List<Sureness> all = sureness(result);
+    for (int r = 0; r < all.size(); r++) {
+      Reading reading = result.scenario().readings().get(r);
+      int limit = limit(result, reading);
+      if (all.get(r).isTaken()) {
+        pictures.add(
+            SurenessPicture.of(
+                "how-sure-" + (r + 1),
+                all.get(r),
+                limit < 0 ? null : limits(result).get(limit).tolerance(),
+                reading.unit()));
+      }
+    }
+    return pictures;
   }
 
   private static List<Account.Spread> spreads(ScenarioResult result) {

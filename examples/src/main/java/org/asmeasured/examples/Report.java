@@ -15,7 +15,7 @@ final class Report {
       Pattern.compile(
           "((channel-\\d+-)?(record|cycles|close-up|error)"
               + "|(levels|transition|spectrum)(-\\d+)?|histogram|residuals(-by-phase)?|inl|dnl"
-              + "|where-it-went-\\d+)\\.(png|svg)");
+              + "|where-it-went-\\d+|how-sure-\\d+)\\.(png|svg)");
 
   private Report() {}
 
@@ -42,6 +42,8 @@ final class Report {
     int ofRecord = pictures.size();
     pictures.addAll(account.details());
     int withDetails = pictures.size();
+    pictures.addAll(account.spreadPictures());
+    int withSpreads = pictures.size();
     for (int i = 0; i < account.outcomes().size(); i++) {
       Account.Outcome outcome = account.outcomes().get(i);
       if (outcome.isTaken()) {
@@ -54,7 +56,8 @@ final class Report {
             account,
             all.subList(0, ofRecord),
             all.subList(ofRecord, withDetails),
-            all.subList(withDetails, all.size()));
+            all.subList(withDetails, withSpreads),
+            all.subList(withSpreads, all.size()));
     Map<String, byte[]> files = new LinkedHashMap<>();
     files.put(PAGE, utf8(page.html()));
     files.put(RESULT, utf8(resultJson));

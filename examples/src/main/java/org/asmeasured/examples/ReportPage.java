@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Pattern;
 
 /**
@@ -23,6 +24,7 @@ final class ReportPage {
   private final Account account;
   private final List<Picture.Rendered> ofRecord;
   private final List<Picture.Rendered> details;
+  private final List<Picture.Rendered> spreads;
   private final List<Picture.Rendered> ofReadings;
   private final StringBuilder html = new StringBuilder(1 << 20);
 
@@ -30,10 +32,12 @@ final class ReportPage {
       Account account,
       List<Picture.Rendered> ofRecord,
       List<Picture.Rendered> details,
+      List<Picture.Rendered> spreads,
       List<Picture.Rendered> ofReadings) {
     this.account = account;
     this.ofRecord = ofRecord;
     this.details = details;
+    this.spreads = spreads;
     this.ofReadings = ofReadings;
   }
 
@@ -48,6 +52,7 @@ final class ReportPage {
       element("p", note);
     }
     answers();
+    sureness();
     spreads();
     list("found", "Test of the converter", account.converterTest());
     list("flags", "What the record shows", account.flags());
@@ -63,11 +68,16 @@ final class ReportPage {
       details.forEach(this::figure);
     }
     reckonings();
+    budgets();
     setup();
     html.append("<footer>\n");
     element(
         "p",
-        "True value: the same reading of the signal at the tip, before anything is connected to it, from its closed form."
+        (account.sureness().isEmpty()
+                ? ""
+                : "How sure: each trial is another instrument within the stated tolerances and another capture."
+                    + " Decision: only where a reading taken as it stands and one corrected for the bias come to the same. ")
+            + "True value: the same reading of the signal at the tip, before anything is connected to it, from its closed form."
             + " Off by: as measured less true value. Where it went: each stage of the chain switched in after those before"
             + " it; the parts sum to the whole.");
     element(
@@ -98,6 +108,81 @@ final class ReportPage {
       html.append("</tr>\n");
     }
     html.append("</tbody>\n</table>\n");
+  }
+
+  private void sureness() {
+    if (account.sureness().isEmpty()) {
+      return;
+    }
+    element("h2", "How sure");
+    head(
+        "answers",
+        "Reading",
+        "Mean reading",
+        "Standard uncertainty",
+        "Capture to capture",
+        "Instrument to instrument");
+    for (Sureness one : account.sureness()) {
+      html.append("<tr><th scope=\"row\">").append(Xml.escaped(one.name())).append("</th>");
+      if (one.isTaken()) {
+        number(one.readingText(), "");
+        number(one.deviationText(), "");
+        number(one.repeatabilityText(), "");
+        number(one.reproducibilityText(), "");
+      } else {
+        html.append("<td colspan=\"4\" class=\"reason\">").append(typeset(one.reason()));
+        html.append("</td>");
+      }
+      html.append("</tr>\n");
+    }
+    html.append("</tbody>\n</table>\n");
+    list(
+        "decisions",
+        "Decision",
+        account.sureness().stream()
+            .filter(one -> !one.limit().isEmpty())
+            .map(one -> one.name() + " " + one.limit() + ": " + one.decision() + ".")
+            .toList());
+    spreads.forEach(this::figure);
+  }
+
+  private void budgets() {
+    List<Sureness> budgets =
+        account.sureness().stream()
+            .filter(one -> one.isTaken() && !one.budget().isEmpty())
+            .toList();
+    if (budgets.isEmpty()) {
+      return;
+    }
+    element("h2", "Uncertainty budgets");
+    for (Sureness one : budgets) {
+      element("h3", one.name().substring(0, 1).toUpperCase(Locale.ROOT) + one.name().substring(1));
+      head(
+          "answers budget",
+          "Source",
+          "Standard uncertainty",
+          "Sensitivity",
+          "Contribution",
+          "Share of variance");
+      for (Sureness.Row row : one.budget()) {
+        html.append("<tr><th scope=\"row\">").append(Xml.escaped(row.name()));
+        html.append("<br/><small>").append(typeset(row.distribution())).append("</small></th>");
+        number(row.deviation(), "");
+        number(row.sensitivity(), "");
+        number(row.contribution(), "");
+        number(row.share(), "");
+        html.append("</tr>\n");
+      }
+      html.append("</tbody>\n</table>\n<p>").append(typeset(one.below())).append("</p>\n");
+    }
+  }
+
+  private void head(String kind, String... columns) {
+    html.append("<table class=\"").append(kind).append("\">\n<thead><tr>");
+    for (String column : columns) {
+      html.append("<th scope=\"col\">").append(Xml.escaped(column)).append("</th>");
+    }
+    html.append("</tr></thead>\n<tbody>\n");
   }
 
   private void spreads() {

@@ -16,8 +16,12 @@ final class TerminalPage {
   static String of(Account account, Path report) {
     TerminalPage page = new TerminalPage();
     page.text.append(plain(account.title())).append("\n\n");
-    for (Account.Outcome outcome : account.outcomes()) {
-      page.outcome(outcome);
+    for (int i = 0; i < account.outcomes().size(); i++) {
+      page.outcome(account.outcomes().get(i));
+      if (i < account.sureness().size()) {
+        page.sureness(account.sureness().get(i));
+      }
+      page.text.append('\n');
     }
     for (Account.Spread spread : account.spreads()) {
       page.spread(spread, account.captures());
@@ -43,7 +47,6 @@ final class TerminalPage {
     if (!outcome.isTaken()) {
       words("True value", outcome.truthText());
       words("As measured", outcome.measuredText());
-      text.append('\n');
       return;
     }
     Reckoning reckoning = outcome.reckoning();
@@ -64,7 +67,19 @@ final class TerminalPage {
       parts.add("= " + reckoning.biasText());
       wrapped("Where it went", parts, "   ");
     }
-    text.append('\n');
+  }
+
+  private void sureness(Sureness sureness) {
+    if (sureness.isTaken()) {
+      List<String> pieces = new ArrayList<>(List.of(sureness.readingText()));
+      pieces.addAll(sureness.shares());
+      wrapped("How sure", pieces, "   ");
+    } else {
+      words("How sure", sureness.reason());
+    }
+    if (!sureness.limit().isEmpty()) {
+      words("Decision", sureness.limit() + ": " + sureness.decision());
+    }
   }
 
   private void spread(Account.Spread spread, int captures) {
