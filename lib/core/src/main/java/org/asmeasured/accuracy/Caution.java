@@ -2,7 +2,9 @@ package org.asmeasured.accuracy;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.frontend.CurrentProbe;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.frontend.InputRating;
 import org.asmeasured.frontend.Loading;
@@ -37,6 +39,11 @@ public record Caution(Subject subject, String words) {
       " Probes and inputs must be rated for this voltage and for the measurement category of the circuit. A"
           + " ground clip is earth and must never touch a live conductor. Local codes and licensed practice decide.";
 
+  private static final String CLIP_WORDS =
+      " Lift neither the instrument's protective earth nor the clip: use a differential or an isolated probe that is"
+          + " rated for both voltages and for the measurement category (common practice, no source). Local codes and"
+          + " licensed practice decide.";
+
   /** What a caution is about. */
   public enum Subject {
     /** The voltage at the tip can hurt. */
@@ -52,7 +59,11 @@ public record Caution(Subject subject, String words) {
     /** A coupling capacitor carries the undivided direct voltage behind a dividing probe. */
     COUPLING_CAPACITOR,
     /** The probe is made for another input resistance. */
-    PROBE_AND_INPUT
+    PROBE_AND_INPUT,
+    /** The ground clip would sit on a node that is not on earth. */
+    GROUND_CLIP,
+    /** Inputs that share earth would join nodes between which there is a voltage. */
+    INPUTS_IN_SERIES
   }
 
   /**
@@ -110,7 +121,60 @@ public record Caution(Subject subject, String words) {
     power(frontEnd, signal, span, cautions);
     capacitor(loading, signal, span, cautions);
     madeFor(probe, frontEnd.termination(), cautions);
+    clip(frontEnd, cautions);
     return List.copyOf(cautions);
+  }
+
+  /**
+   * What is to be said of channels beside one another, over what is to be said of each.
+   *
+   * @param channels two or more
+   * @return unmodifiable; empty where there is nothing to warn of
+   * @throws NullPointerException if one is missing
+   */
+  public static List<Caution> between(List<Channel> channels) {
+    Require.present("channels", channels);
+    List<Caution> cautions = new ArrayList<>();
+    for (int i = 0; i < channels.size(); i++) {
+      for (int j = i + 1; j < channels.size(); j++) {
+        FrontEnd first = channels.get(i).setup().frontEnd();
+        FrontEnd second = channels.get(j).setup().frontEnd();
+        double volts = first.source().referenceVolts() - second.source().referenceVolts();
+        if (volts != 0 && hasClip(first) && hasClip(second)) {
+          cautions.add(
+              new Caution(
+                  Subject.INPUTS_IN_SERIES,
+                  "The references of "
+                      + channels.get(i).name()
+                      + " and "
+                      + channels.get(j).name()
+                      + " differ by "
+                      + Quantity.of(Math.abs(volts), "V")
+                      + ": the inputs share earth, so their ground clips would short-circuit what lies between the"
+                      + " two nodes."
+                      + CLIP_WORDS));
+        }
+      }
+    }
+    return List.copyOf(cautions);
+  }
+
+  /** A current probe touches nothing. */
+  private static boolean hasClip(FrontEnd frontEnd) {
+    return !(frontEnd.probe() instanceof CurrentProbe);
+  }
+
+  private static void clip(FrontEnd frontEnd, List<Caution> cautions) {
+    double volts = frontEnd.source().referenceVolts();
+    if (volts != 0 && hasClip(frontEnd)) {
+      cautions.add(
+          new Caution(
+              Subject.GROUND_CLIP,
+              "The ground clip would sit on a node at "
+                  + Quantity.of(volts, "V")
+                  + " to earth: the clip is earth, and would short-circuit that node."
+                  + CLIP_WORDS));
+    }
   }
 
   private record Span(double from, double to) {}

@@ -192,7 +192,13 @@ public final class Parameters {
         "ohm",
         s -> s.frontEnd().source().ohms(),
         (s, v) ->
-            s.frontEnd(s.frontEnd().withSource(new Source(v, s.frontEnd().source().farads()))));
+            s.frontEnd(
+                s.frontEnd()
+                    .withSource(
+                        new Source(
+                            v,
+                            s.frontEnd().source().farads(),
+                            s.frontEnd().source().referenceVolts()))));
   }
 
   /**
@@ -205,7 +211,14 @@ public final class Parameters {
         "source capacitance",
         "F",
         s -> s.frontEnd().source().farads(),
-        (s, v) -> s.frontEnd(s.frontEnd().withSource(new Source(s.frontEnd().source().ohms(), v))));
+        (s, v) ->
+            s.frontEnd(
+                s.frontEnd()
+                    .withSource(
+                        new Source(
+                            s.frontEnd().source().ohms(),
+                            v,
+                            s.frontEnd().source().referenceVolts()))));
   }
 
   /**

@@ -15,22 +15,28 @@ import org.asmeasured.internal.Require;
  *
  * @param ohms R, 0 to 1e12 ohm; 0 is ideal
  * @param farads C, 0 or 1e-18 to 1e-3 F; 0 without resistance
+ * @param referenceVolts the greatest voltage to earth of the node from which the signal is counted,
+ *     while nothing is attached to it, -1e9 to 1e9 V; 0 for a source on earth, or that floats. It
+ *     changes no reading: where it is not 0 there is a caution
  */
-public record Source(double ohms, double farads) {
+public record Source(double ohms, double farads, double referenceVolts) {
   private static final double MIN_FARADS = 1e-18;
   private static final double MAX_FARADS = 1e-3;
   private static final Source IDEAL = new Source(0, 0);
 
   /**
-   * Checks the two values.
+   * Checks the values.
    *
    * @param ohms R, 0 to 1e12 ohm; 0 is ideal
    * @param farads C, 0 or 1e-18 to 1e-3 F; 0 without resistance
+   * @param referenceVolts the greatest voltage to earth of the node from which the signal is
+   *     counted, -1e9 to 1e9 V
    * @throws IllegalArgumentException if either is out of range, or there is a capacitance without a
    *     resistance
    */
   public Source {
     Require.inRange("sourceOhms", ohms, "ohm", 0, 1e12);
+    Require.volts("sourceReferenceVolts", referenceVolts);
     if (farads != 0) {
       Require.inRange("sourceFarads", farads, "F", MIN_FARADS, MAX_FARADS);
       Require.that(
@@ -39,6 +45,29 @@ public record Source(double ohms, double farads) {
               + farads
               + " F: must be 0 F with sourceOhms = 0.0 ohm, where it has no effect");
     }
+  }
+
+  /**
+   * A source whose signal is counted from earth.
+   *
+   * @param ohms R, 0 to 1e12 ohm; 0 is ideal
+   * @param farads C, 0 or 1e-18 to 1e-3 F; 0 without resistance
+   * @throws IllegalArgumentException if either is out of range, or there is a capacitance without a
+   *     resistance
+   */
+  public Source(double ohms, double farads) {
+    this(ohms, farads, 0);
+  }
+
+  /**
+   * The same source with its signal counted from a node that is not on earth.
+   *
+   * @param volts the greatest voltage of that node to earth, -1e9 to 1e9 V
+   * @return the source
+   * @throws IllegalArgumentException if the value is out of range
+   */
+  public Source withReference(double volts) {
+    return new Source(ohms, farads, volts);
   }
 
   /**
@@ -72,10 +101,14 @@ public record Source(double ohms, double farads) {
 
   @Override
   public String toString() {
-    return isIdeal()
-        ? "ideal source"
-        : "source of "
-            + Quantity.of(ohms, "ohm")
-            + (farads == 0 ? "" : " with " + Quantity.of(farads, "F") + " of its own");
+    String words =
+        isIdeal()
+            ? "ideal source"
+            : "source of "
+                + Quantity.of(ohms, "ohm")
+                + (farads == 0 ? "" : " with " + Quantity.of(farads, "F") + " of its own");
+    return referenceVolts == 0
+        ? words
+        : words + ", its reference at " + Quantity.of(referenceVolts, "V") + " to earth";
   }
 }

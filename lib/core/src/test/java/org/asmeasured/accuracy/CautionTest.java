@@ -5,14 +5,18 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.asmeasured.accuracy.Caution.Subject;
+import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.ActiveProbe;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.CurrentProbe;
 import org.asmeasured.frontend.GroundLead;
 import org.asmeasured.frontend.InputRating;
 import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.frontend.Probe;
 import org.asmeasured.frontend.Refused;
+import org.asmeasured.frontend.Source;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
@@ -42,6 +46,38 @@ class CautionTest {
             .coupling(Coupling.capacitor());
     assertEquals(List.of(), Caution.of(Signals.sine(5, 1e3), whole));
     assertEquals(List.of(), Caution.of(Signals.constant(3.3), SETUP));
+  }
+
+  @Test
+  void aClipOnALiveNodeAndInputsInSeries() {
+    Setup live = SETUP.source(new Source(50, 0).withReference(120));
+    Signal small = Signals.sine(1, 1e3);
+    assertEquals(List.of(Subject.GROUND_CLIP), subjects(small, live));
+    String words = only(small, live);
+    for (String said :
+        List.of(
+            "120 V to earth",
+            "short-circuit",
+            "differential or an isolated probe",
+            "Local codes")) {
+      assertTrue(words.contains(said), words);
+    }
+    Probe current = new CurrentProbe(0.1, Bandwidth.unlimited(), InputRating.unstated());
+    assertEquals(List.of(), subjects(small, live.probe(current)));
+    Channel earthed = new Channel("low side", SETUP);
+    Channel high = new Channel("high side", live);
+    List<Caution> between = Caution.between(List.of(earthed, high, earthed));
+    assertEquals(2, between.size());
+    assertEquals(Subject.INPUTS_IN_SERIES, between.get(0).subject());
+    assertTrue(
+        between
+            .get(0)
+            .words()
+            .startsWith("The references of low side and high side differ by 120 V"),
+        between.get(0).words());
+    assertEquals(List.of(), Caution.between(List.of(earthed, earthed)));
+    assertEquals(
+        List.of(), Caution.between(List.of(earthed, new Channel("current", live.probe(current)))));
   }
 
   /** A record far shorter than a period of the mains sees the whole of it. */

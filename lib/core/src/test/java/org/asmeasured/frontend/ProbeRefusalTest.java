@@ -18,6 +18,7 @@ class ProbeRefusalTest {
     values("sourceOhms", v -> new Source(v, 0), -1, 1e13);
     values("sourceOhms", Source::ofOhms, -1, 1e13);
     values("sourceFarads", v -> new Source(50, v), -1e-12, 1e-19, 1);
+    values("sourceReferenceVolts", v -> new Source(50, 0, v), -1e10, 1e10);
     message("sourceFarads", "1.0E-12", () -> new Source(0, 1e-12));
   }
 

@@ -21,6 +21,7 @@ final class FrontEndReader {
       List.of(
           "sourceOhms",
           "sourceFarads",
+          "sourceReferenceVolts",
           "sourceNoise",
           "sourceJitter",
           "probe",
@@ -105,7 +106,10 @@ final class FrontEndReader {
   // At once, because the elements are solved together: half of them may not be solvable.
   private static Loading loading(Fields fields) {
     return new Loading(
-        new Source(fields.numberOr("sourceOhms", 0), fields.numberOr("sourceFarads", 0)),
+        new Source(
+            fields.numberOr("sourceOhms", 0),
+            fields.numberOr("sourceFarads", 0),
+            fields.numberOr("sourceReferenceVolts", 0)),
         fields.has("probe") ? ProbeKinds.PROBES.read(fields.child("probe")) : Probe.direct(),
         fields.has("termination")
             ? ProbeKinds.termination(fields.child("termination"), "termination")

@@ -196,6 +196,7 @@ public record ScenarioResult(
         cautions.addAll(
             cautions(scenario, channel.name() + ": ", channels.signals().get(c), channel.setup()));
       }
+      Caution.between(channels.set().channels()).forEach(c -> cautions.add(c.words()));
       for (FurtherChannels.Question q : channels.readings()) {
         pairs.addAll(
             attempt(
