@@ -5,7 +5,8 @@ import java.util.List;
 /**
  * e^{p d} of all lone poles for d between 0 and 1 sample, from Taylor polynomials about 17 places:
  * an edge that falls between two samples costs a few multiplications instead of an exponential, a
- * sine and a cosine for each pole.
+ * sine and a cosine for each pole. The polynomials about a place are made when an edge first falls
+ * there.
  */
 final class EdgeTable {
   private static final int PER_SAMPLE = 16;
@@ -21,7 +22,7 @@ final class EdgeTable {
 
   private final int width;
   private final int[] offset;
-  private final double[] table;
+  private final double[][] table = new double[PLACES][];
 
   /** Whether a pole is slow enough beside the rate to be served. */
   private final boolean[] serves;
@@ -44,29 +45,38 @@ final class EdgeTable {
       }
     }
     width = w;
-    table = new double[PLACES * width];
     for (int q = 0; q < n; q++) {
-      double re = lone.get(q).re[0] / rateHz;
-      double im = lone.get(q).im[0] / rateHz;
-      rateRe[q] = re;
-      rateIm[q] = im;
-      if (!serves[q]) {
-        continue;
-      }
-      for (int u = 0; u < PLACES; u++) {
-        double d = (double) u / PER_SAMPLE;
-        double e = Math.exp(re * d);
-        double cRe = e * Math.cos(im * d);
-        double cIm = e * Math.sin(im * d);
-        int at = u * width + offset[q];
-        for (int m = 0; m < ORDER; m++) {
-          table[at + m] = cRe;
-          table[at + ORDER + m] = cIm;
-          double r = (cRe * re - cIm * im) / (m + 1);
-          cIm = (cRe * im + cIm * re) / (m + 1);
-          cRe = r;
+      rateRe[q] = lone.get(q).re[0] / rateHz;
+      rateIm[q] = lone.get(q).im[0] / rateHz;
+    }
+  }
+
+  private double[] at(int place) {
+    double[] made = table[place];
+    if (made == null) {
+      made = new double[width];
+      for (int q = 0; q < serves.length; q++) {
+        if (serves[q]) {
+          make(q, (double) place / PER_SAMPLE, made, offset[q]);
         }
       }
+      table[place] = made;
+    }
+    return made;
+  }
+
+  private void make(int q, double d, double[] into, int at) {
+    double re = rateRe[q];
+    double im = rateIm[q];
+    double e = Math.exp(re * d);
+    double cRe = e * Math.cos(im * d);
+    double cIm = e * Math.sin(im * d);
+    for (int m = 0; m < ORDER; m++) {
+      into[at + m] = cRe;
+      into[at + ORDER + m] = cIm;
+      double r = (cRe * re - cIm * im) / (m + 1);
+      cIm = (cRe * im + cIm * re) / (m + 1);
+      cRe = r;
     }
   }
 
@@ -87,22 +97,23 @@ final class EdgeTable {
 
   /** The polynomial of a times the real part plus b times the imaginary part, about a place. */
   void scaled(int q, int place, double a, double b, double[] into, int at) {
-    int from = place * width + offset[q];
+    double[] t = at(place);
+    int from = offset[q];
     for (int m = 0; m < ORDER; m++) {
-      into[at + m] = a * table[from + m] + b * table[from + ORDER + m];
+      into[at + m] = a * t[from + m] + b * t[from + ORDER + m];
     }
   }
 
   double re(int q, int place, double f, double d) {
     if (serves[q]) {
-      return polynomial(table, place * width + offset[q], f);
+      return polynomial(at(place), offset[q], f);
     }
     return Math.exp(rateRe[q] * d) * Math.cos(rateIm[q] * d);
   }
 
   double im(int q, int place, double f, double d) {
     if (serves[q]) {
-      return polynomial(table, place * width + offset[q] + ORDER, f);
+      return polynomial(at(place), offset[q] + ORDER, f);
     }
     return Math.exp(rateRe[q] * d) * Math.sin(rateIm[q] * d);
   }

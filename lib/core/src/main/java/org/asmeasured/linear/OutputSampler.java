@@ -27,8 +27,8 @@ public final class OutputSampler {
   private final ExtendedTime time = new ExtendedTime();
   private final BitSet strays = new BitSet();
   private double startSeconds;
-  private final double[] shiftSamples = new double[CHUNK];
-  private final double[] squares = new double[Kernels.SQUARES];
+  private double[] shiftSamples;
+  private double[] squares;
 
   OutputSampler(Output output, SampleClock clock, double maxShiftSeconds) {
     this.output = output;
@@ -114,6 +114,10 @@ public final class OutputSampler {
   public void read(long first, double[] shiftsSeconds, double[] out, int offset, int count) {
     check(first, out, offset, count);
     Objects.checkFromIndexSize(0, count, Require.present("shiftsSeconds", shiftsSeconds).length);
+    if (shiftSamples == null) {
+      shiftSamples = new double[CHUNK];
+      squares = new double[Kernels.SQUARES];
+    }
     for (int done = 0; done < count; done += CHUNK) {
       shifted(first, done, Math.min(CHUNK, count - done), shiftsSeconds, out, offset);
     }

@@ -39,14 +39,15 @@ final class PatternOutput {
     if (pattern.isPeriodic()) {
       settle(piece, width, n);
     }
-    for (int i = 0; i + 1 < n; i++) {
-      piece.compute(pattern, i, states, i * width, states, (i + 1) * width);
-    }
     pieces = n <= KEPT_PIECES ? new Piece[n] : null;
-    if (pieces != null) {
-      for (int i = 0; i < n; i++) {
-        pieces[i] = new Piece(modes);
-        pieces[i].compute(pattern, i, states, i * width, null, 0);
+    for (int i = 0; i < n; i++) {
+      if (pieces != null) {
+        piece = i == 0 ? piece : new Piece(modes);
+        pieces[i] = piece;
+      }
+      boolean last = i + 1 == n;
+      if (pieces != null || !last) {
+        piece.compute(pattern, i, states, i * width, last ? null : states, (i + 1) * width);
       }
     }
     double bound = pattern.bound();
@@ -106,6 +107,22 @@ final class PatternOutput {
     }
     scratch.compute(pattern, segment, states, segment * 2 * modes.states, null, 0);
     return scratch;
+  }
+
+  /**
+   * A bound of the amplitude, real part and imaginary part together, that a lone mode has anywhere;
+   * infinite where pieces are too many to keep.
+   */
+  double greatest(int cluster) {
+    if (pieces == null) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double most = 0;
+    for (Piece piece : pieces) {
+      most = Math.max(most, Math.abs(piece.loneRe[cluster]) + Math.abs(piece.loneIm[cluster]));
+    }
+    // as the mode turns, the sum of its parts may grow by the square root of two
+    return 2 * most;
   }
 
   /** The time since the origin, or since the start of the present period. */

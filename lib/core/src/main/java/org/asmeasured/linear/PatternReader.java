@@ -90,9 +90,9 @@ final class PatternReader {
     loneIm = new double[lone.size()];
     for (int q = 0; q < loneRows.length; q++) {
       Cluster c = lone.get(q);
-      loneRows[q] = table.mode(c.re[0], c.im[0]);
       loneRe[q] = c.re[0] * interval;
       loneIm[q] = c.im[0] * interval;
+      loneRows[q] = LoneRows.of(c.re[0], c.im[0], rate, everSeen(q));
     }
     int n = lone.size();
     laterRe = new double[n];
@@ -108,7 +108,7 @@ final class PatternReader {
     tables = tables(rate);
     firsts = new FirstBlock[output.pattern.isPeriodic() ? output.pattern.count() : 0];
     lists = new RowList[shift.maxDegree + 1];
-    taylor = new TaylorRows(table.ramp);
+    taylor = new TaylorRows(Rows.RAMP);
     scratch = new double[shift.maxDegree + 1][Rows.LENGTH];
     for (int m = 0; m < lists.length; m++) {
       lists[m] = new RowList();
@@ -230,7 +230,7 @@ final class PatternReader {
     if (shifts == null || shift == Shift.NONE) {
       current[0].sum(scratch[0], at, to);
       if (curved) {
-        Kernels.addPolynomial(piece.polynomial, start, interval, table.ramp, scratch[0], at, to);
+        Kernels.addPolynomial(piece.polynomial, start, interval, Rows.RAMP, scratch[0], at, to);
       }
       return;
     }
@@ -288,8 +288,13 @@ final class PatternReader {
   private final class FirstBlock {
     private final RowList[] kept = new RowList[lists.length];
 
-    /** Amplitude of row i of level 0: polynomials one after another, at each place. */
-    private final double[] amplitudes;
+    /**
+     * Amplitude of row i of level 0: polynomials one after another, at each place where the segment
+     * has begun.
+     */
+    private final double[][] amplitudes = new double[EdgeTable.PLACES][];
+
+    private final int[] modeOf;
 
     private final int[] rowAt;
     private final Slot[] fast;
@@ -323,7 +328,7 @@ final class PatternReader {
         kept[m].clear(0);
       }
       if (piece.degree <= 1 && piece.polynomial[1] != 0) {
-        kept[0].add(table.ramp, piece.polynomial[1] * interval);
+        kept[0].add(Rows.RAMP, piece.polynomial[1] * interval);
         if (kept.length > 1) {
           kept[1].constant(piece.polynomial[1] * interval);
         }
@@ -360,24 +365,26 @@ final class PatternReader {
         addDerivatives(q, first, second, higher);
       }
       rowAt = Arrays.copyOf(at, rows);
-      amplitudes = new double[EdgeTable.PLACES * rows * EdgeTable.ORDER];
-      for (int place = 0; place < EdgeTable.PLACES; place++) {
-        for (int i = 0; i < rows; i++) {
-          int c = loneCluster[mode[i] / 2];
-          double wRe = piece.loneRe[c];
-          double wIm = piece.loneIm[c];
-          boolean second = mode[i] % 2 == 1;
-          edges.scaled(
-              mode[i] / 2,
-              place,
-              second ? wIm : wRe,
-              second ? wRe : -wIm,
-              amplitudes,
-              (place * rows + i) * EdgeTable.ORDER);
-        }
-      }
+      modeOf = mode;
       fast = ownExponentials.toArray(Slot[]::new);
       derivatives = higher.toArray(Slot[]::new);
+    }
+
+    private double[] amplitudesAt(int place) {
+      double[] made = amplitudes[place];
+      if (made == null) {
+        made = new double[rowAt.length * EdgeTable.ORDER];
+        for (int i = 0; i < rowAt.length; i++) {
+          int q = modeOf[i] / 2;
+          double wRe = piece.loneRe[loneCluster[q]];
+          double wIm = piece.loneIm[loneCluster[q]];
+          boolean second = modeOf[i] % 2 == 1;
+          edges.scaled(
+              q, place, second ? wIm : wRe, second ? wRe : -wIm, made, i * EdgeTable.ORDER);
+        }
+        amplitudes[place] = made;
+      }
+      return made;
     }
 
     private void addPlaces(int q, int lasts) {
@@ -412,9 +419,9 @@ final class PatternReader {
       plain.constant(curved ? 0 : Math.fma(piece.polynomial[1], d * interval, piece.polynomial[0]));
       int place = EdgeTable.place(d);
       double f = EdgeTable.beyond(d, place);
-      int from = place * rowAt.length * EdgeTable.ORDER;
+      double[] t = amplitudesAt(place);
       for (int i = 0; i < rowAt.length; i++) {
-        plain.set(rowAt[i], EdgeTable.polynomial(amplitudes, from + i * EdgeTable.ORDER, f));
+        plain.set(rowAt[i], EdgeTable.polynomial(t, i * EdgeTable.ORDER, f));
       }
       for (Slot slot : fast) {
         double wRe = piece.loneRe[loneCluster[slot.q]];
@@ -443,7 +450,7 @@ final class PatternReader {
       double slope = piece.polynomial[1];
       lists[0].clear(Math.fma(slope, u, piece.polynomial[0]));
       if (slope != 0) {
-        lists[0].add(table.ramp, slope * interval);
+        lists[0].add(Rows.RAMP, slope * interval);
         if (lists.length > 1) {
           lists[1].clear(slope * interval);
         }
@@ -547,6 +554,12 @@ final class PatternReader {
     }
     double samples = (Math.getExponent(ratio) + 1) * LN2 / -loneRe[q];
     return samples < Rows.BLOCK ? (int) samples + 1 : Rows.BLOCK;
+  }
+
+  /** After how many samples of any block a mode can no longer be seen, wherever it starts. */
+  private int everSeen(int q) {
+    double most = output.greatest(loneCluster[q]);
+    return most == 0 ? 0 : lasts(q, most);
   }
 
   private void addTerm(int t, double samples, double u) {

@@ -35,6 +35,15 @@ final class Piece {
   /** Time constants after which a mode no longer counts. */
   private static final double DEAD = 40;
 
+  /** 1/n. */
+  private static final double[] RECIPROCAL = new double[32];
+
+  static {
+    for (int n = 1; n < RECIPROCAL.length; n++) {
+      RECIPROCAL[n] = 1.0 / n;
+    }
+  }
+
   private final Modes modes;
 
   final double[] polynomial = new double[MAX_DEGREE + 1];
@@ -470,6 +479,50 @@ final class Piece {
       sum = sum * u + polynomial[n];
     }
     return sum;
+  }
+
+  /** Whether there is nothing but a polynomial and lone modes. */
+  boolean isPlain() {
+    return terms == 0 && chains.isEmpty();
+  }
+
+  /**
+   * Taylor's coefficients about u of what is plain, in powers of {@code x = (t - u)/step}.
+   *
+   * @param into receives as many as it has places, at least {@code MAX_DEGREE + 1}
+   */
+  void taylor(double u, double step, double[] into) {
+    Arrays.fill(into, 0);
+    for (int n = degree; n >= 0; n--) {
+      for (int k = degree - n; k > 0; k--) {
+        into[k] = into[k] * u + into[k - 1];
+      }
+      into[0] = into[0] * u + polynomial[n];
+    }
+    double power = 1;
+    for (int n = 1; n <= degree; n++) {
+      power *= step;
+      into[n] *= power;
+    }
+    for (int c = 0; c < loneRe.length; c++) {
+      if (loneRe[c] == 0 && loneIm[c] == 0) {
+        continue;
+      }
+      Cluster cluster = modes.clusters[c];
+      double e = Math.exp(cluster.re[0] * u);
+      double cos = e * Math.cos(cluster.im[0] * u);
+      double sin = e * Math.sin(cluster.im[0] * u);
+      double re = loneRe[c] * cos - loneIm[c] * sin;
+      double im = loneRe[c] * sin + loneIm[c] * cos;
+      double pRe = cluster.re[0] * step;
+      double pIm = cluster.im[0] * step;
+      for (int n = 0; n < into.length; n++) {
+        into[n] += re;
+        double next = (re * pRe - im * pIm) * RECIPROCAL[n + 1];
+        im = (re * pIm + im * pRe) * RECIPROCAL[n + 1];
+        re = next;
+      }
+    }
   }
 
   /** The output {@code hi + lo} after the segment's start. */

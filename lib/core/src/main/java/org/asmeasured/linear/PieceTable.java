@@ -6,13 +6,19 @@ package org.asmeasured.linear;
  * sample costs one polynomial, whatever the number of poles.
  *
  * <p>Each cell is short beside the fastest rate (|p| cell below a quarter), and interpolated at
- * eight Chebyshev points: the remainder is below 2e-14 of the mode's amplitude.
+ * eight Chebyshev points: the remainder is below 2e-14 of the mode's amplitude. A cell is worked
+ * out when a sample first falls into it. Of lone modes that is a Taylor polynomial of degree 10,
+ * whose last three powers are interpolated at those points; of all else, values at the points.
  */
 final class PieceTable {
   private static final int POINTS = 8;
+  private static final int TAYLOR = 11;
   private static final double TURN = 0.25;
   private static final double[] NODES = new double[POINTS];
   private static final double[][] TO_POWERS = new double[POINTS][];
+
+  /** The powers 8, 9 and 10 as polynomials of degree 7. */
+  private static final double[][] HIGHER = new double[TAYLOR - POINTS][POINTS];
 
   static {
     for (int i = 0; i < POINTS; i++) {
@@ -32,26 +38,50 @@ final class PieceTable {
         }
       }
       TO_POWERS[i] = c;
-    }
-  }
-
-  private final double cellsPerSample;
-  private final int last;
-  private final double[] coefficients;
-
-  private PieceTable(Piece piece, double length, int cells, double rateHz) {
-    cellsPerSample = cells / (length * rateHz);
-    last = cells - 1;
-    coefficients = new double[cells * POINTS];
-    double cell = length / cells;
-    for (int c = 0; c < cells; c++) {
-      for (int i = 0; i < POINTS; i++) {
-        double v = piece.valueAt((c + 0.5 + NODES[i]) * cell, 0);
+      for (int h = 0; h < HIGHER.length; h++) {
         for (int n = 0; n < POINTS; n++) {
-          coefficients[c * POINTS + n] += v * TO_POWERS[i][n];
+          HIGHER[h][n] += Math.pow(NODES[i], POINTS + h) * c[n];
         }
       }
     }
+  }
+
+  private final Piece piece;
+  private final double cellSeconds;
+  private final double cellsPerSample;
+  private final int last;
+  private final double[] coefficients;
+  private final boolean[] made;
+  private final double[] work = new double[TAYLOR];
+
+  private PieceTable(Piece piece, double length, int cells, double rateHz) {
+    this.piece = piece;
+    cellSeconds = length / cells;
+    cellsPerSample = cells / (length * rateHz);
+    last = cells - 1;
+    coefficients = new double[cells * POINTS];
+    made = new boolean[cells];
+  }
+
+  private void make(int cell) {
+    int at = cell * POINTS;
+    if (piece.isPlain()) {
+      piece.taylor((cell + 0.5) * cellSeconds, cellSeconds, work);
+      System.arraycopy(work, 0, coefficients, at, POINTS);
+      for (int h = 0; h < HIGHER.length; h++) {
+        for (int n = 0; n < POINTS; n++) {
+          coefficients[at + n] += work[POINTS + h] * HIGHER[h][n];
+        }
+      }
+    } else {
+      for (int i = 0; i < POINTS; i++) {
+        double v = piece.valueAt((cell + 0.5 + NODES[i]) * cellSeconds, 0);
+        for (int n = 0; n < POINTS; n++) {
+          coefficients[at + n] += v * TO_POWERS[i][n];
+        }
+      }
+    }
+    made[cell] = true;
   }
 
   /** How many cells a segment of this length takes at this rate of change. */
@@ -68,6 +98,9 @@ final class PieceTable {
     double[] c = coefficients;
     double y = samples * cellsPerSample;
     int cell = Math.min((int) y, last);
+    if (!made[cell]) {
+      make(cell);
+    }
     double x = y - cell - 0.5;
     int i = cell * POINTS;
     double x2 = x * x;

@@ -86,6 +86,12 @@ final class RowList {
   }
 
   void sum(double[] scratch, int from, int to) {
-    Kernels.sum(rows, amplitudes, until, live, constant, scratch, from, to);
+    int last = live == 0 ? from : Math.max(from, Math.min(to, until[0]));
+    if (last > from) {
+      Kernels.sum(rows, amplitudes, until, live, constant, scratch, from, last);
+    }
+    if (to > last) {
+      Arrays.fill(scratch, last, to, constant);
+    }
   }
 }

@@ -19,7 +19,13 @@ final class Rows {
   final double rateHz;
 
   /** 0, 1, 2, ... */
-  final double[] ramp = new double[LENGTH];
+  static final double[] RAMP = new double[LENGTH];
+
+  static {
+    for (int j = 0; j < BLOCK; j++) {
+      RAMP[j] = j;
+    }
+  }
 
   private final Map<Chain, double[][]> byChain = new HashMap<>();
   private final Map<Chain, ChainExponential> exponentials = new HashMap<>();
@@ -30,9 +36,6 @@ final class Rows {
 
   Rows(double rateHz) {
     this.rateHz = rateHz;
-    for (int j = 0; j < BLOCK; j++) {
-      ramp[j] = j;
-    }
   }
 
   /** Row pair of e^{growth t} cos and - e^{growth t} sin of 2 pi f t, at t = j / rate. */
@@ -65,18 +68,6 @@ final class Rows {
   /** e^x, or zero where it could only slow the sums down as a subnormal number. */
   private static double envelope(double x) {
     return x < -650 ? 0 : Math.exp(x);
-  }
-
-  /** Row pair of a lone pole. */
-  double[][] mode(double re, double im) {
-    double[][] pair = new double[2][LENGTH];
-    for (int j = 0; j < BLOCK; j++) {
-      double t = j / rateHz;
-      double e = envelope(re * t);
-      pair[0][j] = e * Math.cos(im * t);
-      pair[1][j] = -e * Math.sin(im * t);
-    }
-    return pair;
   }
 
   /** The exponential of a chain, kept with its tables. */
