@@ -1,8 +1,11 @@
 package org.asmeasured.capture;
 
 import org.asmeasured.acquisition.Decimation;
+import org.asmeasured.acquisition.PeakDetect;
+import org.asmeasured.acquisition.Pick;
 import org.asmeasured.acquisition.Reducer;
 import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.digitizer.IdealConverter;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.linear.Response;
 import org.asmeasured.signal.Signal;
@@ -22,6 +25,13 @@ final class Acquisition {
   private final boolean envelope;
   private final int storedBits;
   private final double storedPerLevel;
+
+  /**
+   * Whether raw samples are reduced before they are rounded, which comes to the same for an ideal
+   * converter, and leaves less to round.
+   */
+  private final boolean roundsLast;
+
   private int[] lowerCodes;
   private int[] upperCodes;
   private double[] lowerVolts;
@@ -41,6 +51,9 @@ final class Acquisition {
     coded = bits > 0;
     envelope = setup.decimation().isEnvelope();
     storedBits = coded ? setup.decimation().storedBits(bits) : 0;
+    roundsLast =
+        setup.converter() instanceof IdealConverter
+            && (setup.decimation() instanceof Pick || setup.decimation() instanceof PeakDetect);
     storedPerLevel = Math.scalb(1.0, storedBits - bits);
   }
 
@@ -131,12 +144,21 @@ final class Acquisition {
     for (long done = 0; done < raws; ) {
       int count = (int) Math.min(raw.length, raws - done);
       source.read(chain.samplerKey(), first + done, raw, count);
-      chain.convert(first + done, raw, count);
+      chain.levels(first + done, raw, count);
+      if (!roundsLast) {
+        chain.code(raw, count);
+      }
       done += count;
       int written = reducer.reduce(raw, 0, count, lower, upper, 0);
       if (written < 0 || written > lower.length || written > points - stored) {
         throw new IllegalStateException(
             decimation + ": gave " + written + " points at once after " + stored + " of " + points);
+      }
+      if (roundsLast) {
+        chain.code(lower, written);
+        if (envelope) {
+          chain.code(upper, written);
+        }
       }
       store(lower, lowerCodes, lowerVolts, stored, written);
       if (envelope) {
@@ -154,6 +176,11 @@ final class Acquisition {
     if (!coded) {
       Kernels.checkFinite(values, count, setup);
       System.arraycopy(values, 0, volts, at, count);
+      return;
+    }
+    if (roundsLast && chain.allNumbers()) {
+      // whole codes within the range, of the same step
+      Kernels.store(values, count, codes, at);
       return;
     }
     Kernels.checkCodes(values, count, setup);

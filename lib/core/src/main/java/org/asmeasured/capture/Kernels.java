@@ -19,9 +19,26 @@ final class Kernels {
     }
   }
 
-  static void levels(double[] volts, int count, double offset, double levelsPerVolt) {
+  /** Volts to levels of the converter, with the errors of the vertical scale ahead of it. */
+  static void levels(
+      double[] volts, int count, double gain, double shift, double offset, double levelsPerVolt) {
     for (int i = 0; i < count; i++) {
-      volts[i] = (volts[i] - offset) * levelsPerVolt;
+      volts[i] = ((volts[i] * gain + shift) - offset) * levelsPerVolt;
+    }
+  }
+
+  /** The same with noise after the errors of the vertical scale. */
+  static void noisyLevels(
+      double[] volts,
+      double[] deviates,
+      double sigma,
+      int count,
+      double gain,
+      double shift,
+      double offset,
+      double levelsPerVolt) {
+    for (int i = 0; i < count; i++) {
+      volts[i] = (((volts[i] * gain + shift) + sigma * deviates[i]) - offset) * levelsPerVolt;
     }
   }
 
@@ -31,13 +48,37 @@ final class Kernels {
     }
   }
 
-  /** Whether a level lies outside the edges: told in one pass, where there is nothing to count. */
-  static boolean anyOutside(double[] levels, int count, double low, double high) {
-    boolean any = false;
-    for (int i = 0; i < count; i++) {
-      any |= levels[i] < low | levels[i] > high;
+  /**
+   * How far the farthest level lies from the middle, in one pass; NaN or infinite if one level is
+   * not finite. Four are followed side by side, which need not wait for one another.
+   */
+  static double farthest(double[] levels, int count, double middle) {
+    double a = 0;
+    double b = 0;
+    double c = 0;
+    double d = 0;
+    double sum = 0;
+    double sums = 0;
+    int i = 0;
+    for (; i + 3 < count; i += 4) {
+      double w = Math.abs(levels[i] - middle);
+      double x = Math.abs(levels[i + 1] - middle);
+      double y = Math.abs(levels[i + 2] - middle);
+      double z = Math.abs(levels[i + 3] - middle);
+      a = w > a ? w : a;
+      b = x > b ? x : b;
+      c = y > c ? y : c;
+      d = z > d ? z : d;
+      sum += w + x;
+      sums += y + z;
     }
-    return any;
+    for (; i < count; i++) {
+      double w = Math.abs(levels[i] - middle);
+      a = w > a ? w : a;
+      sum += w;
+    }
+    // a comparison passes over what is not a number; a sum does not
+    return sum + sums <= Double.MAX_VALUE ? Math.max(Math.max(a, b), Math.max(c, d)) : Double.NaN;
   }
 
   static long below(double[] levels, int count, double edge) {

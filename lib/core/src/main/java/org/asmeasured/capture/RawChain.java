@@ -1,6 +1,5 @@
 package org.asmeasured.capture;
 
-import org.asmeasured.digitizer.Converter;
 import org.asmeasured.frontend.VerticalScale;
 
 /**
@@ -17,6 +16,7 @@ final class RawChain {
   private final double levelsPerVolt;
   private long clippedLow;
   private long clippedHigh;
+  private boolean numbers = true;
 
   RawChain(Setup setup, long seed) {
     this(setup, seed, seed);
@@ -47,28 +47,69 @@ final class RawChain {
    * converter.
    */
   void convert(long first, double[] raw, int count) {
+    levels(first, raw, count);
+    code(raw, count);
+  }
+
+  /**
+   * The first half: volts in; what the converter is to round out, in its steps from its code 0, or
+   * volts without a converter.
+   */
+  void levels(long first, double[] raw, int count) {
     VerticalScale vertical = setup.vertical();
-    if (!vertical.isExact()) {
-      Kernels.affine(raw, count, 1 + vertical.gainError(), shiftVolts);
-    }
-    noise.addAnalog(raw, count);
-    if (mismatched) {
-      setup
-          .sampler()
-          .mismatch(first, vertical.offsetVolts(), vertical.fullScaleVolts(), raw, 0, count);
-    }
-    noise.addConverter(first, raw, count);
-    if (coded) {
-      Converter converter = setup.converter();
-      Kernels.levels(raw, count, vertical.offsetVolts(), levelsPerVolt);
-      double low = converter.lowestLevel();
-      double high = converter.highestLevel();
-      if (Kernels.anyOutside(raw, count, low, high)) {
-        clippedLow += Kernels.below(raw, count, low);
-        clippedHigh += Kernels.above(raw, count, high);
+    double gain = 1 + vertical.gainError();
+    if (coded && !mismatched && !noise.isManifold()) {
+      // the same operations on each sample as below, in one pass
+      double[] deviates = noise.only(first, count);
+      double offset = vertical.offsetVolts();
+      if (deviates == null) {
+        Kernels.levels(raw, count, gain, shiftVolts, offset, levelsPerVolt);
+      } else {
+        Kernels.noisyLevels(
+            raw, deviates, noise.onlySigma(), count, gain, shiftVolts, offset, levelsPerVolt);
       }
-      converter.convert(raw, 0, count);
+    } else {
+      if (!vertical.isExact()) {
+        Kernels.affine(raw, count, gain, shiftVolts);
+      }
+      noise.addAnalog(raw, count);
+      if (mismatched) {
+        setup
+            .sampler()
+            .mismatch(first, vertical.offsetVolts(), vertical.fullScaleVolts(), raw, 0, count);
+      }
+      noise.addConverter(first, raw, count);
+      if (coded) {
+        Kernels.levels(raw, count, 1, 0, vertical.offsetVolts(), levelsPerVolt);
+      }
     }
+    if (coded) {
+      countClipped(raw, count);
+    }
+  }
+
+  private void countClipped(double[] levels, int count) {
+    double low = setup.converter().lowestLevel();
+    double high = setup.converter().highestLevel();
+    double farthest = Kernels.farthest(levels, count, 0.5 * (low + high));
+    // a little within, for the rounding of the middle and of the distance
+    if (!(farthest < 0.5 * (high - low) * (1 - 1e-12))) {
+      clippedLow += Kernels.below(levels, count, low);
+      clippedHigh += Kernels.above(levels, count, high);
+      numbers &= farthest <= Double.MAX_VALUE;
+    }
+  }
+
+  /** The second half: rounds in place, if there is a converter. */
+  void code(double[] levels, int count) {
+    if (coded) {
+      setup.converter().convert(levels, 0, count);
+    }
+  }
+
+  /** Whether all levels so far were numbers. */
+  boolean allNumbers() {
+    return numbers;
   }
 
   long clippedLow() {

@@ -65,6 +65,46 @@ final class RawNoise {
     return samplerKey;
   }
 
+  /** Whether a sample takes in more than one value of noise. */
+  boolean isManifold() {
+    int kinds = amplifier.isPresent() ? 1 : 0;
+    kinds += source.isPresent() ? 1 : 0;
+    kinds += setup.converterNoise().isIdeal() ? 0 : 1;
+    return kinds > 1;
+  }
+
+  /**
+   * The noise of the next raw samples where there is no more than one kind, as deviates.
+   *
+   * @return null if there is none
+   */
+  double[] only(long first, int count) {
+    NoiseSampler sampler = amplifierSampler != null ? amplifierSampler : sourceSampler;
+    if (sampler != null) {
+      sampler.read(work(count), 0, count);
+      return work;
+    }
+    if (setup.converterNoise().isIdeal()) {
+      return null;
+    }
+    setup.converterNoise().deviates(converterKey, first, work(count), 0, count);
+    return work;
+  }
+
+  /** What the deviates are multiplied by. */
+  double onlySigma() {
+    return amplifier.isPresent() || source.isPresent()
+        ? 1
+        : setup.converterNoise().rmsOfFullScale() * setup.vertical().fullScaleVolts();
+  }
+
+  private double[] work(int count) {
+    if (work.length < count) {
+      work = new double[count + 40]; // not a whole page from the raw samples
+    }
+    return work;
+  }
+
   /** Adds the noise of source and amplifier to the next raw samples. */
   void addAnalog(double[] raw, int count) {
     add(sourceSampler, raw, count);
@@ -75,10 +115,7 @@ final class RawNoise {
     if (sampler == null) {
       return;
     }
-    if (work.length < count) {
-      work = new double[count + 40]; // not a whole page from the raw samples
-    }
-    sampler.read(work, 0, count);
+    sampler.read(work(count), 0, count);
     Kernels.add(work, raw, count);
   }
 
@@ -87,12 +124,9 @@ final class RawNoise {
     if (setup.converterNoise().isIdeal()) {
       return;
     }
-    if (work.length < count) {
-      work = new double[count + 40]; // not a whole page from the raw samples
-    }
     setup
         .converterNoise()
-        .add(converterKey, first, setup.vertical().fullScaleVolts(), raw, 0, count, work);
+        .add(converterKey, first, setup.vertical().fullScaleVolts(), raw, 0, count, work(count));
   }
 
   /**

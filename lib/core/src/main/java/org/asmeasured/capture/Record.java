@@ -278,6 +278,38 @@ public final class Record {
   }
 
   /**
+   * The least of all values.
+   *
+   * @return volts
+   * @throws IllegalStateException if the record is empty
+   */
+  public double minimum() {
+    checkNotEmpty();
+    return lower.codes() != null
+        ? offsetVolts + Extent.least(lower.codes()) * stepVolts
+        : Extent.least(lower.volts());
+  }
+
+  /**
+   * The greatest of all values.
+   *
+   * @return volts
+   * @throws IllegalStateException if the record is empty
+   */
+  public double maximum() {
+    checkNotEmpty();
+    return upper.codes() != null
+        ? offsetVolts + Extent.greatest(upper.codes()) * stepVolts
+        : Extent.greatest(upper.volts());
+  }
+
+  private void checkNotEmpty() {
+    if (size == 0) {
+      throw new IllegalStateException("an empty record has neither a least nor a greatest value");
+    }
+  }
+
+  /**
    * All least values.
    *
    * @return a new array of volts

@@ -100,11 +100,12 @@ public record Setup(
     Require.present("trigger", trigger);
     Require.that(
         frontEnd.saturation().isIdeal() || sampler.hasEqualResponses(),
-        "saturation = "
-            + frontEnd.saturation()
-            + ", sampler = "
-            + sampler
-            + ": cores with responses of their own behind an amplifier that saturates are not modelled");
+        () ->
+            "saturation = "
+                + frontEnd.saturation()
+                + ", sampler = "
+                + sampler
+                + ": cores with responses of their own behind an amplifier that saturates are not modelled");
   }
 
   /**

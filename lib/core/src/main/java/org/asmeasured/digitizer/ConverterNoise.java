@@ -84,8 +84,23 @@ public record ConverterNoise(double rmsOfFullScale) {
     if (isIdeal()) {
       return;
     }
-    CounterRandom.gaussians(key, first, Require.present("work", work), 0, count);
+    deviates(key, first, Require.present("work", work), 0, count);
     add(volts, offset, count, work, rmsOfFullScale * fullScaleVolts);
+  }
+
+  /**
+   * The noise of a block of raw samples in units of its standard deviation: normal deviates, of
+   * which number k is a pure function of (key, k).
+   *
+   * @param key the random stream of this acquisition
+   * @param first number of the first raw sample
+   * @param out receives {@code count} deviates
+   * @param offset where in {@code out} the first goes
+   * @param count how many
+   * @throws IndexOutOfBoundsException if {@code out} does not hold them
+   */
+  public void deviates(long key, long first, double[] out, int offset, int count) {
+    CounterRandom.gaussians(key, first, Require.present("out", out), offset, count);
   }
 
   private static void add(double[] volts, int offset, int count, double[] deviates, double sigma) {

@@ -66,11 +66,12 @@ public final class SampledOutput {
       }
       outputOf[c] = found;
     }
-    outputs =
-        responses.stream()
-            .map(own -> own.isIdentity() ? chain : chain.times(own))
-            .map(response -> response.of(signal).sampler(clock, maxShift))
-            .toArray(OutputSampler[]::new);
+    outputs = new OutputSampler[responses.size()];
+    for (int o = 0; o < outputs.length; o++) {
+      Response own = responses.get(o);
+      Response all = own.isIdentity() ? chain : chain.times(own);
+      outputs[o] = all.of(signal).sampler(clock, maxShift);
+    }
   }
 
   private static boolean same(Response a, Response b) {

@@ -3,6 +3,7 @@ package org.asmeasured.frontend;
 import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.function.DoubleFunction;
+import java.util.function.Supplier;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.linear.Response;
@@ -17,10 +18,13 @@ import org.asmeasured.linear.Response;
 public final class Bandwidth implements AnalogStage {
   private static final String NAME = "bandwidth";
   private static final Bandwidth UNLIMITED =
-      new Bandwidth(NAME, "unlimited bandwidth", Response.identity(), Double.NaN, null);
+      new Bandwidth(NAME, () -> "unlimited bandwidth", Response.identity(), Double.NaN, null);
 
   private final String name;
-  private final String words;
+
+  /** Put together only if someone asks. */
+  private final Supplier<String> words;
+
   private final Response response;
 
   /** Half-power frequency, and the same shape at another one; NaN and null where none is stated. */
@@ -29,7 +33,11 @@ public final class Bandwidth implements AnalogStage {
   private final DoubleFunction<Bandwidth> shape;
 
   private Bandwidth(
-      String name, String words, Response response, double hertz, DoubleFunction<Bandwidth> shape) {
+      String name,
+      Supplier<String> words,
+      Response response,
+      double hertz,
+      DoubleFunction<Bandwidth> shape) {
     this.name = name;
     this.words = words;
     this.response = response;
@@ -55,7 +63,7 @@ public final class Bandwidth implements AnalogStage {
    */
   public static Bandwidth singlePole(double bandwidthHz) {
     return shaped(
-        "single pole", Response.singlePole(bandwidthHz), bandwidthHz, Bandwidth::singlePole);
+        () -> "single pole", Response.singlePole(bandwidthHz), bandwidthHz, Bandwidth::singlePole);
   }
 
   /**
@@ -68,7 +76,7 @@ public final class Bandwidth implements AnalogStage {
    */
   public static Bandwidth butterworth(int order, double bandwidthHz) {
     return shaped(
-        "Butterworth of order " + order,
+        () -> "Butterworth of order " + order,
         Response.butterworth(order, bandwidthHz),
         bandwidthHz,
         value -> butterworth(order, value));
@@ -84,7 +92,7 @@ public final class Bandwidth implements AnalogStage {
    */
   public static Bandwidth bessel(int order, double bandwidthHz) {
     return shaped(
-        "Bessel of order " + order,
+        () -> "Bessel of order " + order,
         Response.bessel(order, bandwidthHz),
         bandwidthHz,
         value -> bessel(order, value));
@@ -101,7 +109,7 @@ public final class Bandwidth implements AnalogStage {
    */
   public static Bandwidth gaussian(int order, double bandwidthHz) {
     return shaped(
-        "Gaussian of order " + order,
+        () -> "Gaussian of order " + order,
         Response.gaussian(order, bandwidthHz),
         bandwidthHz,
         value -> gaussian(order, value));
@@ -119,18 +127,25 @@ public final class Bandwidth implements AnalogStage {
   public static Bandwidth of(String words, Response response) {
     Require.present("words", words);
     Require.that(!words.isBlank(), "words = \"" + words + "\": must not be blank");
-    return new Bandwidth(NAME, words, Require.present("response", response), Double.NaN, null);
+    return new Bandwidth(NAME, () -> words, Require.present("response", response), Double.NaN, null);
   }
 
   private static Bandwidth shaped(
-      String words, Response response, double bandwidthHz, DoubleFunction<Bandwidth> shape) {
+      Supplier<String> words,
+      Response response,
+      double bandwidthHz,
+      DoubleFunction<Bandwidth> shape) {
     return new Bandwidth(
-        NAME, words + ", -3 dB at " + Quantity.of(bandwidthHz, "Hz"), response, bandwidthHz, shape);
+        NAME,
+        () -> words.get() + ", -3 dB at " + Quantity.of(bandwidthHz, "Hz"),
+        response,
+        bandwidthHz,
+        shape);
   }
 
   /** The same low-pass under the name of the limit. */
   Bandwidth asLimit() {
-    return new Bandwidth("bandwidth limit", "limit: " + words, response, hertz, shape);
+    return new Bandwidth("bandwidth limit", () -> "limit: " + words.get(), response, hertz, shape);
   }
 
   /**
@@ -152,7 +167,7 @@ public final class Bandwidth implements AnalogStage {
    */
   public Bandwidth withBandwidthHz(double value) {
     if (shape == null) {
-      throw new IllegalStateException(words + ": has no stated half-power frequency");
+      throw new IllegalStateException(words.get() + ": has no stated half-power frequency");
     }
     return shape.apply(value);
   }
@@ -172,18 +187,18 @@ public final class Bandwidth implements AnalogStage {
   public boolean equals(Object other) {
     return other instanceof Bandwidth that
         && name.equals(that.name)
-        && words.equals(that.words)
+        && toString().equals(that.toString())
         && (response == that.response
             || shape != null && that.shape != null && hertz == that.hertz);
   }
 
   @Override
   public int hashCode() {
-    return Objects.hash(name, words);
+    return Objects.hash(name, toString());
   }
 
   @Override
   public String toString() {
-    return words;
+    return words.get();
   }
 }

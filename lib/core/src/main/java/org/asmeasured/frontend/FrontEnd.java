@@ -71,11 +71,12 @@ public record FrontEnd(
     Require.present("sourceJitter", sourceJitter);
     Require.that(
         sourceJitter.isNone() || saturation.isIdeal(),
-        "sourceJitter = "
-            + sourceJitter
-            + ", saturation = "
-            + saturation
-            + ": displaced edges behind an amplifier that saturates are not modelled");
+        () ->
+            "sourceJitter = "
+                + sourceJitter
+                + ", saturation = "
+                + saturation
+                + ": displaced edges behind an amplifier that saturates are not modelled");
     // A chain of more poles than a response can have is refused here, not at the first capture.
     product(chain(loading, own, bandwidth, limit));
   }

@@ -171,9 +171,10 @@ public record Noise(
     Response shape = path.times(frontEnd.limit().response());
     Require.that(
         bounds(shape),
-        "frontEnd ("
-            + frontEnd
-            + "): must have a bandwidth or a limit, or white noise of its amplifier has no bound");
+        () ->
+            "frontEnd ("
+                + frontEnd
+                + "): must have a bandwidth or a limit, or white noise of its amplifier has no bound");
     double full = shareOfFullScale * fullScaleVolts;
     double proportional = full / Math.sqrt(passed(bounds(path) ? path : shape));
     double density = Math.hypot(densityVoltsPerRootHz, proportional);

@@ -1,5 +1,7 @@
 package org.asmeasured.internal;
 
+import java.util.function.Supplier;
+
 /**
  * The checks at the door. Every message has one grammar: parameter, value with its unit, allowed
  * range with the unit.
@@ -113,6 +115,13 @@ public final class Require {
   public static void that(boolean holds, String message) {
     if (!holds) {
       throw new IllegalArgumentException(message);
+    }
+  }
+
+  /** The same where the message costs more than the check. */
+  public static void that(boolean holds, Supplier<String> message) {
+    if (!holds) {
+      throw new IllegalArgumentException(message.get());
     }
   }
 

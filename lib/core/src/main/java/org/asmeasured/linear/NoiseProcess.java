@@ -112,11 +112,12 @@ public final class NoiseProcess {
     Require.inRange("tolerance", tolerance, "", 1e-7, 0.1);
     Require.that(
         response.zeros().size() < response.poles().size(),
-        "response ("
-            + response
-            + "): must fall to zero at high frequencies, or white noise behind it has no bound");
+        () ->
+            "response ("
+                + response
+                + "): must fall to zero at high frequencies, or white noise behind it has no bound");
     Require.that(
-        response.peakGain() > 0, "response (" + response + "): must let something through");
+        response.peakGain() > 0, () -> "response (" + response + "): must let something through");
     return new NoiseProcess(response, densityVoltsPerRootHz, rateHz, tolerance);
   }
 

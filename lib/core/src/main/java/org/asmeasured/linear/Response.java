@@ -2,6 +2,7 @@ package org.asmeasured.linear;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Supplier;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.math3.complex.Complex;
 import org.asmeasured.internal.Extremes;
@@ -24,7 +25,7 @@ public final class Response {
   private static final double PAIRED = 1e-12;
   private static final double DAMPED = 1e-12;
   private static final double TWO_PI = 2 * Math.PI;
-  private static final Response IDENTITY = new Response(List.of(), List.of(), 1, "ideal");
+  private static final Response IDENTITY = new Response(List.of(), List.of(), 1, () -> "ideal");
 
   private final List<Complex> zeros;
   private final List<Complex> poles;
@@ -33,15 +34,19 @@ public final class Response {
   private final double mantissa;
 
   private final long exponent;
-  private final String words;
+  private final Supplier<String> words;
   private volatile Modes modes;
 
-  private Response(List<Complex> zeros, List<Complex> poles, double gain, String words) {
+  private Response(List<Complex> zeros, List<Complex> poles, double gain, Supplier<String> words) {
     this(zeros, poles, gain, 0, words);
   }
 
   private Response(
-      List<Complex> zeros, List<Complex> poles, double gain, long exponent, String words) {
+      List<Complex> zeros,
+      List<Complex> poles,
+      double gain,
+      long exponent,
+      Supplier<String> words) {
     this.zeros = List.copyOf(zeros);
     this.poles = List.copyOf(poles);
     int shift = gain == 0 ? 0 : Math.getExponent(gain);
@@ -70,7 +75,9 @@ public final class Response {
    */
   public static Response gain(double factor) {
     Require.inRange("factor", factor, "", -1e9, 1e9);
-    return factor == 1 ? IDENTITY : new Response(List.of(), List.of(), factor, "gain of " + factor);
+    return factor == 1
+        ? IDENTITY
+        : new Response(List.of(), List.of(), factor, () -> "gain of " + factor);
   }
 
   /**
@@ -82,7 +89,7 @@ public final class Response {
    */
   public static Response singlePole(double bandwidthHz) {
     Require.hertz("bandwidthHz", bandwidthHz);
-    return allPole(List.of(new Complex(-1, 0)), bandwidthHz, "single pole");
+    return allPole(List.of(new Complex(-1, 0)), bandwidthHz, () -> "single pole");
   }
 
   /**
@@ -98,7 +105,7 @@ public final class Response {
         List.of(Complex.ZERO),
         List.of(new Complex(-TWO_PI * cornerHz, 0)),
         1,
-        "high-pass, -3 dB at " + Quantity.of(cornerHz, "Hz"));
+        () -> "high-pass, -3 dB at " + Quantity.of(cornerHz, "Hz"));
   }
 
   /**
@@ -111,7 +118,7 @@ public final class Response {
    */
   public static Response butterworth(int order, double bandwidthHz) {
     checkShape(order, bandwidthHz);
-    return allPole(Shapes.butterworth(order), bandwidthHz, "Butterworth of order " + order);
+    return allPole(Shapes.butterworth(order), bandwidthHz, () -> "Butterworth of order " + order);
   }
 
   /**
@@ -124,7 +131,7 @@ public final class Response {
    */
   public static Response bessel(int order, double bandwidthHz) {
     checkShape(order, bandwidthHz);
-    return allPole(Shapes.bessel(order), bandwidthHz, "Bessel of order " + order);
+    return allPole(Shapes.bessel(order), bandwidthHz, () -> "Bessel of order " + order);
   }
 
   /**
@@ -138,7 +145,7 @@ public final class Response {
    */
   public static Response gaussian(int order, double bandwidthHz) {
     checkShape(order, bandwidthHz);
-    return allPole(Shapes.gaussian(order), bandwidthHz, "Gaussian of order " + order);
+    return allPole(Shapes.gaussian(order), bandwidthHz, () -> "Gaussian of order " + order);
   }
 
   private static void checkShape(int order, double bandwidthHz) {
@@ -146,7 +153,7 @@ public final class Response {
     Require.hertz("bandwidthHz", bandwidthHz);
   }
 
-  private static Response allPole(List<Complex> unit, double bandwidthHz, String shape) {
+  private static Response allPole(List<Complex> unit, double bandwidthHz, Supplier<String> shape) {
     double w = TWO_PI * bandwidthHz;
     List<Complex> poles = new ArrayList<>();
     double gain = 1;
@@ -164,7 +171,11 @@ public final class Response {
       exponent += shift;
     }
     return new Response(
-        List.of(), poles, gain, exponent, shape + ", -3 dB at " + Quantity.of(bandwidthHz, "Hz"));
+        List.of(),
+        poles,
+        gain,
+        exponent,
+        () -> shape.get() + ", -3 dB at " + Quantity.of(bandwidthHz, "Hz"));
   }
 
   /**
@@ -217,7 +228,7 @@ public final class Response {
         paired("zeros", zeros),
         paired("poles", poles),
         gain,
-        zeros.size() + " zeros, " + poles.size() + " poles");
+        () -> zeros.size() + " zeros, " + poles.size() + " poles");
   }
 
   /** Puts each complex root beside its exact conjugate. */
@@ -272,17 +283,22 @@ public final class Response {
     }
     Require.that(
         poles.size() + other.poles.size() <= MAX_POLES,
-        "the product has "
-            + (poles.size() + other.poles.size())
-            + " poles: must be at most "
-            + MAX_POLES);
+        () ->
+            "the product has "
+                + (poles.size() + other.poles.size())
+                + " poles: must be at most "
+                + MAX_POLES);
 
     List<Complex> z = new ArrayList<>(zeros);
     z.addAll(other.zeros);
     List<Complex> p = new ArrayList<>(poles);
     p.addAll(other.poles);
     return new Response(
-        z, p, mantissa * other.mantissa, exponent + other.exponent, words + "; " + other.words);
+        z,
+        p,
+        mantissa * other.mantissa,
+        exponent + other.exponent,
+        () -> words.get() + "; " + other.words.get());
   }
 
   /**
@@ -569,7 +585,7 @@ public final class Response {
       below = f;
     }
     throw new IllegalStateException(
-        "halfPowerHz: this response does not fall to half power (" + words + ")");
+        "halfPowerHz: this response does not fall to half power (" + words.get() + ")");
   }
 
   private double[] grid0() {
@@ -588,7 +604,7 @@ public final class Response {
     if (poles.isEmpty() || zeros.size() == poles.size()) {
       throw new IllegalStateException(
           "equivalentNoiseBandwidthHz: this response does not fall to zero at high frequencies ("
-              + words
+              + words.get()
               + ")");
     }
     double peak = peakGain();
@@ -629,14 +645,14 @@ public final class Response {
     double top = dcGain();
     if (top == 0) {
       throw new IllegalStateException(
-          "riseTimeSeconds: the step response comes back to zero (" + words + ")");
+          "riseTimeSeconds: the step response comes back to zero (" + words.get() + ")");
     }
     if (poles.isEmpty()) {
       return 0;
     }
     if (directGain() / top >= 0.1) {
       throw new IllegalStateException(
-          "riseTimeSeconds: the step response jumps past 10 % at once (" + words + ")");
+          "riseTimeSeconds: the step response jumps past 10 % at once (" + words.get() + ")");
     }
     Output step = of(Signals.step(1, 0));
     double slowest = Double.POSITIVE_INFINITY;
@@ -657,7 +673,7 @@ public final class Response {
       }
     }
     throw new IllegalStateException(
-        "riseTimeSeconds: the step response never reaches its level (" + words + ")");
+        "riseTimeSeconds: the step response never reaches its level (" + words.get() + ")");
   }
 
   Modes modes() {
@@ -671,6 +687,6 @@ public final class Response {
 
   @Override
   public String toString() {
-    return words;
+    return words.get();
   }
 }

@@ -48,31 +48,15 @@ final class ExtremeReading implements Reading {
   private Measured taken(Record record) {
     switch (which) {
       case MINIMUM:
-        return new Value(minimum(record));
+        return new Value(record.minimum());
       case MAXIMUM:
-        return new Value(maximum(record));
+        return new Value(record.maximum());
       default:
         if (record.size() < 2 && !record.isEnvelope()) {
           return new NotTaken("a single point has no peak to peak");
         }
-        return new Value(maximum(record) - minimum(record));
+        return new Value(record.maximum() - record.minimum());
     }
-  }
-
-  static double minimum(Record record) {
-    double least = record.lower(0);
-    for (int i = 1; i < record.size(); i++) {
-      least = Math.min(least, record.lower(i));
-    }
-    return least;
-  }
-
-  static double maximum(Record record) {
-    double greatest = record.upper(0);
-    for (int i = 1; i < record.size(); i++) {
-      greatest = Math.max(greatest, record.upper(i));
-    }
-    return greatest;
   }
 
   @Override

@@ -1,0 +1,57 @@
+package org.asmeasured.linear;
+
+/**
+ * The row pair of a lone pole: real part and negative imaginary part of e^{p t} at the instants of
+ * one block.
+ *
+ * <p>Only the powers of two among them are exponentials; every other entry is the product of that
+ * of the greatest power of two below its number and that of the rest. So an entry has at most nine
+ * factors, and its rounding stays below 3e-15 of it beside that of the angle itself.
+ */
+final class LoneRows {
+  /** What lies below e to this power could only slow the sums down, as a subnormal number. */
+  private static final double LEAST_EXPONENT = -650;
+
+  private LoneRows() {}
+
+  /**
+   * The rows; of a real pole the second is empty.
+   *
+   * @param re 1/s
+   * @param im rad/s
+   * @param samples how many of the block are wanted; the others are zero
+   */
+  static double[][] of(double re, double im, double rateHz, int samples) {
+    double[] cos = new double[Rows.LENGTH];
+    double[] sin = new double[im == 0 ? 0 : Rows.LENGTH];
+    cos[0] = 1;
+    int last = (int) Math.min(samples, 1 + LEAST_EXPONENT * rateHz / re);
+    for (int power = 1; power < last; power *= 2) {
+      double t = power / rateHz;
+      double e = Math.exp(re * t);
+      int end = Math.min(last, 2 * power);
+      if (im == 0) {
+        decaying(cos, e, power, end);
+      } else {
+        turning(cos, sin, e * Math.cos(im * t), -e * Math.sin(im * t), power, end);
+      }
+    }
+    return new double[][] {cos, sin};
+  }
+
+  private static void decaying(double[] row, double factor, int power, int end) {
+    for (int j = power; j < end; j++) {
+      row[j] = row[j - power] * factor;
+    }
+  }
+
+  private static void turning(
+      double[] re, double[] im, double factorRe, double factorIm, int power, int end) {
+    for (int j = power; j < end; j++) {
+      double a = re[j - power];
+      double b = im[j - power];
+      re[j] = a * factorRe - b * factorIm;
+      im[j] = a * factorIm + b * factorRe;
+    }
+  }
+}
