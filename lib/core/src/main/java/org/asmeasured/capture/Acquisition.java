@@ -15,8 +15,6 @@ import org.asmeasured.signal.Signal;
  * acquisition.
  */
 final class Acquisition {
-  private static final int BLOCK = 2048;
-
   private final Setup setup;
   private final double skewSeconds;
   private final RawSource source;
@@ -79,14 +77,17 @@ final class Acquisition {
             setup.vertical().offsetVolts(),
             step());
     allocate();
+    Blocks blocks = Blocks.take();
+    chain.worksIn(blocks.noise);
     for (int a = 0; a < size; a++) {
       double start = schedule != null ? schedule.foundAtSeconds(a) : setup.startSeconds();
       source.startAt(a, start + skewSeconds);
       chain.acquisition(a);
-      acquire();
+      acquire(blocks);
       Record.Points lower = new Record.Points(lowerCodes, lowerVolts);
       gathering.add(lower, envelope ? new Record.Points(upperCodes, upperVolts) : lower);
     }
+    blocks.leave();
     gathering.finish();
     long times = repeatable ? wanted : 1;
     return new Record(
@@ -131,15 +132,16 @@ final class Acquisition {
     }
   }
 
-  private void acquire() {
+  private void acquire(Blocks blocks) {
     int points = setup.points();
     Decimation decimation = setup.decimation();
     Reducer reducer = decimation.reducer();
     long first = -(long) decimation.lead();
     long raws = decimation.rawSamples(points);
-    double[] raw = new double[(int) Math.min(BLOCK, Math.max(1, raws))];
-    double[] lower = new double[raw.length / decimation.factor() + 1];
-    double[] upper = envelope ? new double[lower.length] : null;
+    double[] raw = blocks.raw;
+    double[] lower = blocks.lower;
+    double[] upper = envelope ? blocks.upper : null;
+    int most = raw.length / decimation.factor() + 1;
     int stored = 0;
     for (long done = 0; done < raws; ) {
       int count = (int) Math.min(raw.length, raws - done);
@@ -150,7 +152,7 @@ final class Acquisition {
       }
       done += count;
       int written = reducer.reduce(raw, 0, count, lower, upper, 0);
-      if (written < 0 || written > lower.length || written > points - stored) {
+      if (written < 0 || written > most || written > points - stored) {
         throw new IllegalStateException(
             decimation + ": gave " + written + " points at once after " + stored + " of " + points);
       }

@@ -37,6 +37,11 @@ final class RawChain {
     noise.acquisition(number);
   }
 
+  /** With a block of the caller's for its noise. */
+  void worksIn(double[] block) {
+    noise.worksIn(block);
+  }
+
   /** The random stream of the sampler in this acquisition. */
   long samplerKey() {
     return noise.samplerKey();

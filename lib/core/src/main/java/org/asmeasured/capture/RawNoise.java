@@ -98,6 +98,11 @@ final class RawNoise {
         : setup.converterNoise().rmsOfFullScale() * setup.vertical().fullScaleVolts();
   }
 
+  /** Instead of a block of its own, which would be made at need. */
+  void worksIn(double[] block) {
+    work = block;
+  }
+
   private double[] work(int count) {
     if (work.length < count) {
       work = new double[count + 40]; // not a whole page from the raw samples

@@ -78,7 +78,14 @@ public record FrontEnd(
                 + saturation
                 + ": displaced edges behind an amplifier that saturates are not modelled");
     // A chain of more poles than a response can have is refused here, not at the first capture.
-    product(chain(loading, own, bandwidth, limit));
+    int poles = loading.response().poles().size() + loading.coupling().response().poles().size();
+    for (AnalogStage stage : own) {
+      poles += stage.response().poles().size();
+    }
+    poles += bandwidth.response().poles().size() + limit.response().poles().size();
+    if (poles > Response.MAX_POLES) {
+      product(chain(loading, own, bandwidth, limit));
+    }
   }
 
   /**

@@ -20,10 +20,11 @@ final class LoneRows {
    * @param re 1/s
    * @param im rad/s
    * @param samples how many of the block are wanted; the others are zero
+   * @param length of the rows, above 0 and not below {@code samples}
    */
-  static double[][] of(double re, double im, double rateHz, int samples) {
-    double[] cos = new double[Rows.LENGTH];
-    double[] sin = new double[im == 0 ? 0 : Rows.LENGTH];
+  static double[][] of(double re, double im, double rateHz, int samples, int length) {
+    double[] cos = new double[length];
+    double[] sin = new double[im == 0 ? 0 : length];
     cos[0] = 1;
     int last = (int) Math.min(samples, 1 + LEAST_EXPONENT * rateHz / re);
     for (int power = 1; power < last; power *= 2) {

@@ -70,6 +70,11 @@ final class PatternOutput {
     int at = 0;
     for (Cluster cluster : modes.clusters) {
       int m = cluster.size;
+      if (m == 1 && cluster.fastest * pattern.periodSeconds() >= SMALL) {
+        settleLone(cluster, now, at);
+        at += 2;
+        continue;
+      }
       // M = E - I, without cancellation where a period is short beside the cluster
       ChainExponential e = Chain.of(cluster).exponential();
       double period = pattern.periodSeconds();
@@ -100,6 +105,16 @@ final class PatternOutput {
     }
   }
 
+  private void settleLone(Cluster cluster, double[] now, int at) {
+    double period = pattern.periodSeconds();
+    double e = Math.exp(cluster.re[0] * period);
+    double dr = 1 - e * Math.cos(cluster.im[0] * period);
+    double di = -e * Math.sin(cluster.im[0] * period);
+    double d2 = dr * dr + di * di;
+    states[at] = (now[at] * dr + now[at + 1] * di) / d2;
+    states[at + 1] = (now[at + 1] * dr - now[at] * di) / d2;
+  }
+
   /** The output on a segment; the scratch is used where pieces are too many to keep. */
   Piece piece(int segment, Piece scratch) {
     if (pieces != null) {
@@ -107,6 +122,11 @@ final class PatternOutput {
     }
     scratch.compute(pattern, segment, states, segment * 2 * modes.states, null, 0);
     return scratch;
+  }
+
+  /** Whether all pieces are kept. */
+  boolean keepsPieces() {
+    return pieces != null;
   }
 
   /**

@@ -56,7 +56,7 @@ final class PatternReader {
 
   private final double[][] scratch;
   private final TaylorRows taylor;
-  private final double[] shiftBlock = new double[Rows.LENGTH];
+  private final double[] shiftBlock;
   // Lone modes at a block after the first, and what a block multiplies them by.
   private long laterFirst = Long.MIN_VALUE;
   private long laterBlock;
@@ -64,6 +64,7 @@ final class PatternReader {
   private final double[] laterIm;
   private final double[] blockRe;
   private final double[] blockIm;
+  private boolean knowsBlock;
   private double[] chainRe = new double[8];
   private double[] chainIm = new double[8];
 
@@ -92,23 +93,19 @@ final class PatternReader {
       Cluster c = lone.get(q);
       loneRe[q] = c.re[0] * interval;
       loneIm[q] = c.im[0] * interval;
-      loneRows[q] = LoneRows.of(c.re[0], c.im[0], rate, everSeen(q));
     }
     int n = lone.size();
     laterRe = new double[n];
     laterIm = new double[n];
     blockRe = new double[n];
     blockIm = new double[n];
-    for (int q = 0; q < n; q++) {
-      double e = Math.exp(loneRe[q] * Rows.BLOCK);
-      blockRe[q] = e * Math.cos(loneIm[q] * Rows.BLOCK);
-      blockIm[q] = e * Math.sin(loneIm[q] * Rows.BLOCK);
-    }
     edges = new EdgeTable(lone, rate);
     tables = tables(rate);
+    makeRows(lone, rate);
     firsts = new FirstBlock[output.pattern.isPeriodic() ? output.pattern.count() : 0];
     lists = new RowList[shift.maxDegree + 1];
-    taylor = new TaylorRows(Rows.RAMP);
+    taylor = shift == Shift.NONE ? null : new TaylorRows(Rows.RAMP);
+    shiftBlock = new double[shift == Shift.NONE ? 0 : Rows.LENGTH];
     scratch = new double[shift.maxDegree + 1][Rows.LENGTH];
     for (int m = 0; m < lists.length; m++) {
       lists[m] = new RowList();
@@ -505,6 +502,14 @@ final class PatternReader {
         laterIm[q] = wRe * sin + wIm * cos;
       }
     }
+    if (!knowsBlock && laterBlock < b) {
+      knowsBlock = true;
+      for (int q = 0; q < blockRe.length; q++) {
+        double e = Math.exp(loneRe[q] * Rows.BLOCK);
+        blockRe[q] = e * Math.cos(loneIm[q] * Rows.BLOCK);
+        blockIm[q] = e * Math.sin(loneIm[q] * Rows.BLOCK);
+      }
+    }
     for (; laterBlock < b; laterBlock++) {
       for (int q = 0; q < laterRe.length; q++) {
         double re = laterRe[q] * blockRe[q] - laterIm[q] * blockIm[q];
@@ -556,10 +561,38 @@ final class PatternReader {
     return samples < Rows.BLOCK ? (int) samples + 1 : Rows.BLOCK;
   }
 
-  /** After how many samples of any block a mode can no longer be seen, wherever it starts. */
-  private int everSeen(int q) {
-    double most = output.greatest(loneCluster[q]);
-    return most == 0 ? 0 : lasts(q, most);
+  /**
+   * The rows of lone modes, as far as they can ever be seen. Where they stand beside rows that last
+   * the whole block, they are as long as those, if only with zeros.
+   */
+  private void makeRows(List<Cluster> lone, double rate) {
+    int[] seen = new int[lone.size()];
+    int longest = 1;
+    for (int q = 0; q < seen.length; q++) {
+      double most = output.greatest(loneCluster[q]);
+      seen[q] = most == 0 ? 0 : lasts(q, most);
+      longest = Math.max(longest, seen[q]);
+    }
+    int length = longest < Rows.BLOCK && shift == Shift.NONE && alone() ? longest : Rows.LENGTH;
+    for (int q = 0; q < seen.length; q++) {
+      Cluster c = lone.get(q);
+      loneRows[q] = LoneRows.of(c.re[0], c.im[0], rate, seen[q], length);
+    }
+  }
+
+  /** Whether no segment that is read by rows has any but those of lone modes. */
+  private boolean alone() {
+    if (!output.keepsPieces()) {
+      return false;
+    }
+    for (int i = 0; i < tables.length; i++) {
+      Piece p = output.piece(i, scratchPiece);
+      boolean straight = p.degree <= 1 && p.polynomial[1] == 0;
+      if (tables[i] == null && !(straight && p.isPlain())) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private void addTerm(int t, double samples, double u) {

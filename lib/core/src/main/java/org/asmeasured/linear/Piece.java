@@ -35,6 +35,9 @@ final class Piece {
   /** Time constants after which a mode no longer counts. */
   private static final double DEAD = 40;
 
+  /** Time constants after which nothing is left of a mode, not even beside zero. */
+  private static final double GONE = 700;
+
   /** 1/n. */
   private static final double[] RECIPROCAL = new double[32];
 
@@ -104,6 +107,11 @@ final class Piece {
       double length = pattern.length(segment);
       // a level alone needs no such care: what follows it is no larger than it
       boolean level = pattern.slope(segment) == 0 && terms == 0;
+      if (cluster.size == 1 && terms == 0 && cluster.fastest * length >= SHORT) {
+        lone(pattern, segment, c, state, from + 2 * k, end != null, k);
+        k++;
+        continue;
+      }
       if (cluster.fastest * length < TOGETHER && !level) {
         series(pattern, segment, cluster, length, wRe, wIm, k, true);
       } else {
@@ -143,6 +151,63 @@ final class Piece {
       termRe[t] = modes.direct * pattern.cosine(first + t);
       termIm[t] = frequencyHz[t] == 0 ? 0 : -modes.direct * pattern.sine(first + t);
     }
+  }
+
+  /**
+   * A lone pole under a level and a slope: the steady part x0 + x1 u, with p x1 = -b slope and p x0
+   * = x1 - b level, and what the state makes up for.
+   */
+  private void lone(
+      Pattern pattern, int segment, int c, double[] state, int from, boolean toEnd, int at) {
+    Cluster cluster = modes.clusters[c];
+    double pRe = cluster.re[0];
+    double pIm = cluster.im[0];
+    double slope = pattern.slope(segment);
+    double level = pattern.level(segment);
+    double length = pattern.length(segment);
+    double inverse = 1 / (pRe * pRe + pIm * pIm);
+    double qRe = -pRe * inverse;
+    double qIm = pIm * inverse;
+    double bRe = cluster.bRe[0];
+    double bIm = cluster.bIm[0];
+    // b over minus p
+    double sRe = bRe * qRe - bIm * qIm;
+    double sIm = bRe * qIm + bIm * qRe;
+    double x0Re = sRe * level;
+    double x0Im = sIm * level;
+    double endingRe = 0;
+    double endingIm = 0;
+    if (slope != 0) {
+      double x1Re = sRe * slope;
+      double x1Im = sIm * slope;
+      polynomial[1] += x1Re;
+      x0Re -= x1Re * qRe - x1Im * qIm;
+      x0Im -= x1Re * qIm + x1Im * qRe;
+      // a slope on an endless segment has no end to be at
+      if (length < Double.POSITIVE_INFINITY) {
+        endingRe = x1Re * length;
+        endingIm = x1Im * length;
+      }
+    }
+    polynomial[0] += x0Re;
+    double wRe = state[from] - x0Re;
+    double wIm = state[from + 1] - x0Im;
+    loneRe[c] = wRe;
+    loneIm[c] = wIm;
+    if (!toEnd) {
+      return;
+    }
+    endingRe += x0Re;
+    endingIm += x0Im;
+    if (-pRe * length < GONE) {
+      double e = Math.exp(pRe * length);
+      double cos = e * Math.cos(pIm * length);
+      double sin = e * Math.sin(pIm * length);
+      endingRe += wRe * cos - wIm * sin;
+      endingIm += wRe * sin + wIm * cos;
+    }
+    endRe[at] = endingRe;
+    endIm[at] = endingIm;
   }
 
   // Slow clusters.

@@ -19,7 +19,9 @@ import org.asmeasured.signal.Signals;
  * nothing is lost to expanded polynomials: poles may repeat or lie nine decades apart.
  */
 public final class Response {
-  private static final int MAX_POLES = 40;
+  /** The greatest number of poles. */
+  public static final int MAX_POLES = 40;
+
   private static final double MIN_RADIANS = 1e-10;
   private static final double MAX_RADIANS = 1e17;
   private static final double PAIRED = 1e-12;

@@ -213,7 +213,7 @@ public final class StreamFilter {
       Cluster cluster = s.hold.cluster;
       double[][] of =
           cluster.size == 1
-              ? LoneRows.of(cluster.re[0], cluster.im[0], rateHz, Rows.BLOCK)
+              ? LoneRows.of(cluster.re[0], cluster.im[0], rateHz, Rows.BLOCK, Rows.LENGTH)
               : table.chain(Chain.of(cluster));
       for (int i = 0; i < of.length; i += turnsNot(cluster) ? 2 : 1) {
         tables.add(of[i]);
