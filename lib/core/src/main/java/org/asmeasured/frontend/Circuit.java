@@ -1,5 +1,6 @@
 package org.asmeasured.frontend;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.asmeasured.internal.Require;
@@ -25,6 +26,9 @@ final class Circuit {
   /** What the amplifier of an active probe drives; empty for a passive one. */
   private final Network back;
 
+  /** The same in closed form, where it has one; then the networks are not made. */
+  private final Optional<RcDivider> divider;
+
   private final String tip;
   private final String connector;
   private final String input;
@@ -32,6 +36,15 @@ final class Circuit {
   Circuit(Source source, Probe probe, GroundLead lead, Termination termination, Coupling coupling) {
     this.probe = probe;
     this.termination = termination;
+    divider = RcDivider.of(source, probe, lead, termination, coupling);
+    if (divider.isPresent()) {
+      front = Network.empty();
+      back = front;
+      tip = "tip";
+      connector = "connector";
+      input = connector;
+      return;
+    }
     OptionalDouble outputOhms = probe.outputOhms();
     Network parts = probe.network(termination);
     Network network = Network.empty();
@@ -135,7 +148,7 @@ final class Circuit {
   }
 
   Response atTip() {
-    return between(front, SOURCE, tip);
+    return divider.map(RcDivider::atTip).orElseGet(() -> between(front, SOURCE, tip));
   }
 
   /** The voltage at the input's resistance, referred to the tip. */
@@ -148,6 +161,9 @@ final class Circuit {
   }
 
   private Response at(String node, double factor) {
+    if (divider.isPresent()) {
+      return divider.get().atInput().scaledBy(factor).times(probe.response());
+    }
     OptionalDouble outputOhms = probe.outputOhms();
     if (outputOhms.isEmpty()) {
       return between(front, SOURCE, node).scaledBy(factor).times(probe.response());

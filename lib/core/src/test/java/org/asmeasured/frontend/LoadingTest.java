@@ -168,9 +168,13 @@ class LoadingTest {
             .capacitor(Probe.TIP, Probe.INPUT, divider.seriesFarads(INPUT))
             .capacitor(Probe.INPUT, Network.GROUND, 85e-12);
     NetworkProbe own = NetworkProbe.of("own parts", parts, 10);
-    assertEquals(
-        loading(Source.ofOhms(50), divider, INPUT).response().poles(),
-        loading(Source.ofOhms(50), own, INPUT).response().poles());
+    // a closed form against many digits: the last bits may differ
+    List<Complex> closed = loading(Source.ofOhms(50), divider, INPUT).response().poles();
+    List<Complex> solved = loading(Source.ofOhms(50), own, INPUT).response().poles();
+    assertEquals(solved.size(), closed.size());
+    for (int i = 0; i < solved.size(); i++) {
+      assertEquals(0, closed.get(i).subtract(solved.get(i)).abs() / solved.get(i).abs(), 1e-15);
+    }
     Bandwidth shape = Bandwidth.bessel(4, 300e6);
     Response both = loading(Source.ideal(), own.withBandwidth(shape), INPUT).response();
     Response first = loading(Source.ideal(), own, INPUT).response();
