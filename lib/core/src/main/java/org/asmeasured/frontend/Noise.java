@@ -176,7 +176,7 @@ public record Noise(
                 + frontEnd
                 + "): must have a bandwidth or a limit, or white noise of its amplifier has no bound");
     double full = shareOfFullScale * fullScaleVolts;
-    double proportional = full / Math.sqrt(passed(bounds(path) ? path : shape));
+    double proportional = full == 0 ? 0 : full / Math.sqrt(passed(bounds(path) ? path : shape));
     double density = Math.hypot(densityVoltsPerRootHz, proportional);
     // the 1/f part belongs to e alone
     double corner =

@@ -1,8 +1,6 @@
 package org.asmeasured.linear;
 
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
-import org.apache.commons.math3.linear.LUDecomposition;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
 
@@ -68,19 +66,77 @@ record NoiseCovariance(
     double half = Math.sin(theta / 2);
     double zr = -2 * half * half;
     double zi = Math.sin(theta);
-    RealMatrix both = new Array2DRowRealMatrix(2 * n, 2 * n);
-    RealVector right = new ArrayRealVector(2 * n);
+    double[][] re = new double[n][n];
+    double[][] im = new double[n][n];
+    double[] xRe = withOutput.toArray();
+    double[] xIm = new double[n];
     for (int i = 0; i < n; i++) {
       for (int j = 0; j < n; j++) {
-        double a = (i == j ? zr : 0) - lessIdentity.getEntry(i, j);
-        both.setEntry(i, j, a);
-        both.setEntry(n + i, n + j, a);
+        re[i][j] = (i == j ? zr : 0) - lessIdentity.getEntry(i, j);
       }
-      both.setEntry(i, n + i, -zi);
-      both.setEntry(n + i, i, zi);
-      right.setEntry(i, withOutput.getEntry(i));
+      im[i][i] = zi;
     }
-    RealVector x = new LUDecomposition(both, 0).getSolver().solve(right);
-    return present + 2 * output.dotProduct(x.getSubVector(0, n));
+    solve(re, im, xRe, xIm);
+    double sum = 0;
+    for (int i = 0; i < n; i++) {
+      sum += output.getEntry(i) * xRe[i];
+    }
+    return present + 2 * sum;
+  }
+
+  /** Solves a complex system in place, by elimination with partial pivoting. */
+  private static void solve(double[][] re, double[][] im, double[] xRe, double[] xIm) {
+    int n = xRe.length;
+    for (int c = 0; c < n; c++) {
+      int pivot = c;
+      for (int i = c + 1; i < n; i++) {
+        if (square(re[i][c], im[i][c]) > square(re[pivot][c], im[pivot][c])) {
+          pivot = i;
+        }
+      }
+      swap(re, pivot, c);
+      swap(im, pivot, c);
+      swap(xRe, pivot, c);
+      swap(xIm, pivot, c);
+      double d2 = square(re[c][c], im[c][c]);
+      for (int i = c + 1; i < n; i++) {
+        double fr = (re[i][c] * re[c][c] + im[i][c] * im[c][c]) / d2;
+        double fi = (im[i][c] * re[c][c] - re[i][c] * im[c][c]) / d2;
+        for (int j = c + 1; j < n; j++) {
+          re[i][j] -= fr * re[c][j] - fi * im[c][j];
+          im[i][j] -= fr * im[c][j] + fi * re[c][j];
+        }
+        double r = xRe[i] - (fr * xRe[c] - fi * xIm[c]);
+        xIm[i] -= fr * xIm[c] + fi * xRe[c];
+        xRe[i] = r;
+      }
+    }
+    for (int c = n - 1; c >= 0; c--) {
+      double nr = xRe[c];
+      double ni = xIm[c];
+      for (int j = c + 1; j < n; j++) {
+        nr -= re[c][j] * xRe[j] - im[c][j] * xIm[j];
+        ni -= re[c][j] * xIm[j] + im[c][j] * xRe[j];
+      }
+      double d2 = square(re[c][c], im[c][c]);
+      xRe[c] = (nr * re[c][c] + ni * im[c][c]) / d2;
+      xIm[c] = (ni * re[c][c] - nr * im[c][c]) / d2;
+    }
+  }
+
+  private static double square(double re, double im) {
+    return re * re + im * im;
+  }
+
+  private static void swap(double[][] rows, int a, int b) {
+    double[] row = rows[a];
+    rows[a] = rows[b];
+    rows[b] = row;
+  }
+
+  private static void swap(double[] x, int a, int b) {
+    double v = x[a];
+    x[a] = x[b];
+    x[b] = v;
   }
 }

@@ -111,18 +111,58 @@ final class NoiseModel {
 
   /** W = F W F' + b b', by doubling; F is given less the identity. */
   static RealMatrix gramian(RealMatrix lessIdentity, RealVector b) {
-    RealMatrix power = lessIdentity;
-    RealMatrix w = b.outerProduct(b);
+    int n = b.getDimension();
+    double[][] power = lessIdentity.getData();
+    double[][] w = b.outerProduct(b).getData();
+    double[][] half = new double[n][n];
+    double[][] more = new double[n][n];
+    double[][] next = new double[n][n];
     for (int round = 0; round < MOST_ROUNDS; round++) {
-      RealMatrix half = w.add(power.multiply(w));
-      RealMatrix more = half.add(half.multiply(power.transpose()));
-      w = symmetric(w.add(more));
-      power = power.scalarMultiply(2).add(power.multiply(power));
-      if (most(more) <= CONVERGED * most(w)) {
+      double greatest = 0;
+      double change = 0;
+      for (int i = 0; i < n; i++) {
+        for (int j = 0; j < n; j++) {
+          half[i][j] = w[i][j] + product(power, w, i, j);
+        }
+      }
+      for (int i = 0; i < n; i++) {
+        for (int j = 0; j < n; j++) {
+          double sum = 0;
+          for (int k = 0; k < n; k++) {
+            sum += half[i][k] * power[j][k];
+          }
+          more[i][j] = half[i][j] + sum;
+          change = Math.max(change, Math.abs(more[i][j]));
+        }
+      }
+      for (int i = 0; i < n; i++) {
+        for (int j = 0; j < n; j++) {
+          half[i][j] = w[i][j] + more[i][j];
+          next[i][j] = power[i][j] * 2 + product(power, power, i, j);
+        }
+      }
+      for (int i = 0; i < n; i++) {
+        for (int j = 0; j < n; j++) {
+          w[i][j] = (half[i][j] + half[j][i]) * 0.5;
+          greatest = Math.max(greatest, Math.abs(w[i][j]));
+        }
+      }
+      double[][] swap = power;
+      power = next;
+      next = swap;
+      if (change <= CONVERGED * greatest) {
         break;
       }
     }
-    return w;
+    return new Array2DRowRealMatrix(w, false);
+  }
+
+  private static double product(double[][] a, double[][] b, int i, int j) {
+    double sum = 0;
+    for (int k = 0; k < a.length; k++) {
+      sum += a[i][k] * b[k][j];
+    }
+    return sum;
   }
 
   /** L with L L' = W; what rounding has made negative counts as zero. */

@@ -1,6 +1,8 @@
 package org.asmeasured.linear;
 
+import java.util.List;
 import java.util.function.DoubleUnaryOperator;
+import org.apache.commons.math3.complex.Complex;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 
@@ -40,6 +42,9 @@ import org.asmeasured.internal.Require;
 public final class NoiseProcess {
   /** The tolerance where none is given: one part in ten thousand of the variance. */
   public static final double DEFAULT_TOLERANCE = 1e-4;
+
+  /** Captures of one setup share the process: to find it takes as long as many samples. */
+  private static final Kept<Key, NoiseProcess> KEPT = new Kept<>(64);
 
   private static final double FLOOR = 1e-8;
   private static final double FLOOR_SHARE = 0.01;
@@ -117,9 +122,28 @@ public final class NoiseProcess {
                 + response
                 + "): must fall to zero at high frequencies, or white noise behind it has no bound");
     Require.that(
-        response.peakGain() > 0, () -> "response (" + response + "): must let something through");
-    return new NoiseProcess(response, densityVoltsPerRootHz, rateHz, tolerance);
+        response.mantissa() != 0, () -> "response (" + response + "): must let something through");
+    return KEPT.of(
+        new Key(
+            response.zeros(),
+            response.poles(),
+            response.mantissa(),
+            response.exponent(),
+            densityVoltsPerRootHz,
+            rateHz,
+            tolerance),
+        () -> new NoiseProcess(response, densityVoltsPerRootHz, rateHz, tolerance));
   }
+
+  /** All that a process depends on. */
+  private record Key(
+      List<Complex> zeros,
+      List<Complex> poles,
+      double mantissa,
+      long exponent,
+      double densityVoltsPerRootHz,
+      double rateHz,
+      double tolerance) {}
 
   private record Fitted(NoiseSections sections, double covarianceError) {}
 

@@ -42,6 +42,9 @@ final class NoiseSections {
   private final RealVector input;
   private final RealVector output;
 
+  /** Found when asked for, as it follows from the others. */
+  private volatile RealMatrix stateCovariance;
+
   /** Modes: the matrix is block diagonal, lone states first. */
   private NoiseSections(
       int lone, RealMatrix lessIdentity, RealVector input, RealVector output, double direct) {
@@ -160,13 +163,21 @@ final class NoiseSections {
   }
 
   NoiseSections scaledBy(double k) {
-    return new NoiseSections(
-        isWhole() ? -1 : factor.length, lessIdentity, input, output.mapMultiply(k), k * direct);
+    NoiseSections scaled =
+        new NoiseSections(
+            isWhole() ? -1 : factor.length, lessIdentity, input, output.mapMultiply(k), k * direct);
+    scaled.stateCovariance = stateCovariance; // that of the states stays
+    return scaled;
   }
 
   /** The stationary covariance of the states for white values of unit variance. */
   RealMatrix stateCovariance() {
-    return NoiseModel.gramian(lessIdentity, input);
+    RealMatrix made = stateCovariance;
+    if (made == null) {
+      made = NoiseModel.gramian(lessIdentity, input);
+      stateCovariance = made;
+    }
+    return made;
   }
 
   /** What comes out for white values of unit variance. */
