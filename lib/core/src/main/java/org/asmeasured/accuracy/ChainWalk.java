@@ -18,11 +18,30 @@ final class ChainWalk {
   /** More raw samples than this are not held at a time. */
   private static final long MAX_RAW = 1L << 26;
 
+  static final String VERTICAL = "vertical gain and offset";
+  static final String SATURATION = "amplifier saturation";
+  static final String LIMIT = "bandwidth limit";
+  static final String SOURCE_NOISE = "source noise";
+  static final String SOURCE_JITTER = "source jitter";
+  static final String NOISE = "amplifier noise";
+  static final String SAMPLER = "clock, jitter and cores";
+  static final String CONVERTER_NOISE = "converter noise";
+  static final String CONVERTER = "quantisation";
+  static final String DECIMATION = "decimation";
+  static final String TRIGGER = "trigger";
+
+  static final String TOO_MANY = "there are more raw samples than are held at a time";
+
   private final List<Step> analog = new ArrayList<>();
   private final List<Step> digital = new ArrayList<>();
 
   /** A stage, and the setup in which it is the last; null where that would not fit. */
-  record Step(String stage, Setup setup) {}
+  record Step(String stage, Setup setup) {
+    /** Whether another seed may give another record. */
+    boolean isRandom() {
+      return setup != null && !setup.isRepeatable();
+    }
+  }
 
   ChainWalk(Setup setup, double startSeconds) {
     FrontEnd whole = setup.frontEnd();
@@ -51,61 +70,71 @@ final class ChainWalk {
     VerticalScale vertical = setup.vertical();
     sofar = sofar.vertical(vertical);
     if (!vertical.isExact()) {
-      analog.add(new Step("vertical gain and offset", sofar));
+      analog.add(new Step(VERTICAL, sofar));
     }
     if (!whole.saturation().isIdeal()) {
       sofar = sofar.saturation(whole.saturation());
-      analog.add(new Step("amplifier saturation", sofar));
+      analog.add(new Step(SATURATION, sofar));
     }
     sofar = sofar.bandwidth(whole.bandwidth());
     add(whole.bandwidth(), sofar);
     sofar = sofar.limit(whole.limit());
     if (!whole.limit().isIdeal()) {
-      analog.add(new Step("bandwidth limit", sofar));
+      analog.add(new Step(LIMIT, sofar));
     }
 
-    int factor = setup.decimation().factor();
-    boolean fits = factor == 1 || (long) setup.points() * factor <= MAX_RAW;
+    boolean fits = fits(setup);
     digital.add(new Step("sampling", fits ? sofar : null));
     if (!whole.sourceNoise().isNone()) {
       sofar = sofar.sourceNoise(whole.sourceNoise());
-      digital.add(new Step("source noise", fits ? sofar : null));
+      digital.add(new Step(SOURCE_NOISE, fits ? sofar : null));
     }
     if (!whole.sourceJitter().isNone()) {
       sofar = sofar.sourceJitter(whole.sourceJitter());
-      digital.add(new Step("source jitter", fits ? sofar : null));
+      digital.add(new Step(SOURCE_JITTER, fits ? sofar : null));
     }
     if (!whole.noise().isNone()) {
       sofar = sofar.noise(whole.noise());
-      digital.add(new Step("amplifier noise", fits ? sofar : null));
+      digital.add(new Step(NOISE, fits ? sofar : null));
     }
     if (!setup.sampler().isIdeal()) {
       sofar = sofar.sampler(setup.sampler());
-      digital.add(new Step("clock, jitter and cores", fits ? sofar : null));
+      digital.add(new Step(SAMPLER, fits ? sofar : null));
     }
     if (!setup.converterNoise().isIdeal()) {
       sofar = sofar.converterNoise(setup.converterNoise());
-      digital.add(new Step("converter noise", fits ? sofar : null));
+      digital.add(new Step(CONVERTER_NOISE, fits ? sofar : null));
     }
     sofar = sofar.converter(setup.converter());
     if (!setup.converter().isIdeal()) {
-      digital.add(new Step("quantisation", fits ? sofar : null));
+      digital.add(new Step(CONVERTER, fits ? sofar : null));
     }
     sofar = sofar.points(setup.points()).decimation(setup.decimation());
     if (!setup.decimation().isIdeal(setup.converter().bits())) {
-      digital.add(new Step("decimation", sofar));
+      digital.add(new Step(DECIMATION, sofar));
     }
     if (!setup.ensemble().isSingle()) {
       sofar = sofar.ensemble(setup.ensemble());
-      digital.add(new Step(setup.ensemble().isEnvelope() ? "envelope" : "averaging", sofar));
+      digital.add(new Step(ensemble(setup), sofar));
     }
     if (setup.trigger().isPresent()) {
-      digital.add(new Step("trigger", setup));
+      digital.add(new Step(TRIGGER, setup));
     }
   }
 
+  /** Whether all raw samples of the span can be held. */
+  static boolean fits(Setup setup) {
+    int factor = setup.decimation().factor();
+    return factor == 1 || (long) setup.points() * factor <= MAX_RAW;
+  }
+
+  /** What is done over acquisitions, as a row says it. */
+  static String ensemble(Setup setup) {
+    return setup.ensemble().isEnvelope() ? "envelope" : "averaging";
+  }
+
   /** All raw samples of the span, single. */
-  private static Setup raw(Setup setup) {
+  static Setup raw(Setup setup) {
     long samples = (long) setup.points() * setup.decimation().factor();
     return setup
         .averaging(1)

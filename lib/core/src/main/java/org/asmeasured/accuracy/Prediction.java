@@ -1,17 +1,13 @@
 package org.asmeasured.accuracy;
 
-import java.util.ArrayList;
 import java.util.List;
-import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
-import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.signal.Signal;
-import org.asmeasured.signal.Waveform;
 
 /**
  * What a setup would make of a reading: the truth, the value as measured, and where the difference
@@ -23,15 +19,17 @@ public final class Prediction {
   private final Reading reading;
   private final Measured truth;
   private final Measured measured;
-  private final Measured bias;
+  private final Scatter truthScatter;
+  private final Scatter scatter;
   private final List<StageBias> byStage;
 
-  private Prediction(Reading reading, Measured truth, Measured measured, List<StageBias> byStage) {
-    this.reading = reading;
-    this.truth = truth;
-    this.measured = measured;
-    this.bias = difference(measured, truth);
-    this.byStage = List.copyOf(byStage);
+  private Prediction(StageTable<Reading> table) {
+    reading = table.reading();
+    truth = table.first();
+    measured = table.last();
+    truthScatter = table.ofFirst();
+    scatter = table.whole();
+    byStage = table.rows();
   }
 
   /**
@@ -49,8 +47,8 @@ public final class Prediction {
   }
 
   /**
-   * Predicts a reading. Where a stage is random (noise, jitter, a trigger), its row is one draw of
-   * it: that of the seed.
+   * Predicts a reading of a single capture. Where a stage is random (noise, jitter, a trigger), its
+   * row is one draw of it: that of the seed.
    *
    * @param reading what is read
    * @param signal what is there: the open-circuit voltage of the source
@@ -65,8 +63,8 @@ public final class Prediction {
   }
 
   /**
-   * Predicts several readings of the same record; each setup on the way is captured once for all of
-   * them.
+   * Predicts several readings of a single capture; each setup on the way is captured once for all
+   * of them.
    *
    * @param readings what is read
    * @param signal what is there: the open-circuit voltage of the source
@@ -77,49 +75,36 @@ public final class Prediction {
    * @throws IllegalArgumentException if the span of the record is below the last place of its start
    */
   public static List<Prediction> of(List<Reading> readings, Signal signal, Setup setup, long seed) {
-    Require.present("readings", readings);
-    Require.present("signal", signal);
-    Require.present("setup", setup);
-    Record last = setup.capture(signal, seed);
-    double from = last.startSeconds();
-    double to = from + setup.spanSeconds();
-    Require.that(
-        to > from,
-        "startSeconds = "
-            + from
-            + " s: a span of "
-            + setup.spanSeconds()
-            + " s cannot be told apart there");
-    List<StageWalk<Reading>> walks = new ArrayList<>();
-    for (Reading reading : readings) {
-      walks.add(new StageWalk<>(Require.present("reading", reading), reading.of(signal, from, to)));
-    }
-    ChainWalk chain = new ChainWalk(setup, from);
-    for (ChainWalk.Step step : chain.analog()) {
-      Waveform waveform = step.setup().analogOutput(signal, from, to);
-      walks.forEach(walk -> walk.add(step.stage(), walk.reading.of(waveform, from, to)));
-    }
-    List<ChainWalk.Step> digital = chain.digital();
-    for (ChainWalk.Step step : digital) {
-      if (step.setup() == null) {
-        NotTaken reason = new NotTaken("there are more raw samples than are held at a time");
-        walks.forEach(walk -> walk.add(step.stage(), reason));
-      } else {
-        boolean whole = step == digital.get(digital.size() - 1);
-        Record record = whole ? last : step.setup().capture(signal, seed);
-        walks.forEach(walk -> walk.add(step.stage(), walk.reading.of(record)));
-      }
-    }
-    return walks.stream()
-        .map(walk -> new Prediction(walk.reading, walk.truth, walk.now(), walk.rows()))
-        .toList();
+    return of(readings, signal, setup, seed, 1, 1);
   }
 
-  static Measured difference(Measured value, Measured reference) {
-    if (value instanceof Value minuend && reference instanceof Value subtrahend) {
-      return new Value(minuend.value() - subtrahend.value());
-    }
-    return value.isTaken() ? reference : value;
+  /**
+   * Predicts several readings over many captures: of every row the mean, its random part, and how
+   * sure the mean is. Capture i has a seed of its own, {@link
+   * org.asmeasured.measure.Statistics#seedOf}, in every row the same; a single capture has the seed
+   * given. Where nothing is random one capture is made, and stands for all. The figures are the
+   * same on any number of threads, bit for bit.
+   *
+   * @param readings what is read; used by several threads at once
+   * @param signal what is there: the open-circuit voltage of the source
+   * @param setup how it is captured
+   * @param seed of all that is random
+   * @param captures how many, 1 to 10 000 000
+   * @param threads how many share the work, 1 to 1024
+   * @return a prediction for each reading, in their order
+   * @throws NullPointerException if one is missing
+   * @throws IllegalArgumentException if a number is out of range, a capture refuses, or the span of
+   *     the record is below the last place of its start
+   */
+  public static List<Prediction> of(
+      List<Reading> readings, Signal signal, Setup setup, long seed, int captures, int threads) {
+    Require.present("readings", readings);
+    readings.forEach(reading -> Require.present("reading", reading));
+    Require.present("signal", signal);
+    Require.present("setup", setup);
+    Captures made = new Captures(captures, seed, threads).of(setup);
+    InOrder walk = new InOrder(List.copyOf(readings), signal, setup, made.seedOf(0));
+    return made.tables(true, walk::walks).stream().map(Prediction::new).toList();
   }
 
   /**
@@ -132,7 +117,8 @@ public final class Prediction {
   }
 
   /**
-   * The reading of the signal itself over the span of the record.
+   * The reading of the signal itself over the span of the record. Of several captures that a
+   * trigger places differently it is the mean.
    *
    * @return in the reading's unit
    */
@@ -141,7 +127,7 @@ public final class Prediction {
   }
 
   /**
-   * The reading of the record.
+   * The reading of the record; of several captures, the mean over those of which it was taken.
    *
    * @return in the reading's unit
    */
@@ -155,12 +141,31 @@ public final class Prediction {
    * @return in the reading's unit; the reason, if one of the two could not be taken
    */
   public Measured bias() {
-    return bias;
+    return StageTable.difference(measured, truth);
+  }
+
+  /**
+   * How the reading scatters: its random part, what it adds to the variance of the truth (which has
+   * one where a trigger places the record), and the standard error of {@link #bias}.
+   *
+   * @return of the whole setup
+   */
+  public Scatter scatter() {
+    return scatter;
+  }
+
+  /**
+   * How the truth scatters: not at all, unless a trigger places the record differently each time.
+   *
+   * @return its random part; variance added and standard error are 0
+   */
+  public Scatter truthScatter() {
+    return truthScatter;
   }
 
   /**
    * The bias of each stage that is not ideal, switched in after those before it. The biases add up
-   * to the whole, to the rounding of the sums.
+   * to the whole, to the rounding of the sums; so do the variances that the stages add.
    *
    * @return in the order of the chain, unmodifiable
    */
@@ -177,8 +182,11 @@ public final class Prediction {
         .append(truth.in(unit))
         .append(", as measured ")
         .append(measured.in(unit));
-    if (bias instanceof Value whole) {
+    if (bias() instanceof Value whole) {
       words.append(", bias ").append(signed(whole.value()));
+    }
+    if (scatter.captures() > 1) {
+      words.append(", random part ").append(scatter.randomPart().in(unit));
     }
     words.append(" (in order: ");
     String separator = "";

@@ -5,36 +5,30 @@ import java.util.List;
 import org.asmeasured.measure.Measured;
 
 /**
- * One reading on its way along a chain, from the truth to as measured.
+ * One reading on its way through the rows of a table, of one capture.
  *
  * @param <R> what kind of reading
  */
 final class StageWalk<R> {
   final R reading;
-  final Measured truth;
-  private final List<StageBias> rows = new ArrayList<>();
-  private Measured before;
-  private Measured now;
+  final List<Row> rows = new ArrayList<>();
 
-  StageWalk(R reading, Measured truth) {
+  /**
+   * What was read at a row.
+   *
+   * @param stage the name of the row
+   * @param value the reading
+   * @param random whether another seed may read otherwise
+   */
+  record Row(String stage, Measured value, boolean random) {}
+
+  /** Starts with what the rows are held against. */
+  StageWalk(R reading, Measured reference, boolean random) {
     this.reading = reading;
-    this.truth = truth;
-    before = truth;
-    now = truth;
+    rows.add(new Row("", reference, random));
   }
 
-  /** The reading with one more stage; counts from the last one that could be taken. */
-  void add(String stage, Measured value) {
-    now = value;
-    rows.add(new StageBias(stage, now, Prediction.difference(now, before)));
-    before = now.isTaken() ? now : before;
-  }
-
-  Measured now() {
-    return now;
-  }
-
-  List<StageBias> rows() {
-    return List.copyOf(rows);
+  void add(String stage, Measured value, boolean random) {
+    rows.add(new Row(stage, value, random));
   }
 }

@@ -5,14 +5,11 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
-import java.util.concurrent.atomic.AtomicInteger;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.internal.CompensatedSum;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Require;
+import org.asmeasured.internal.Workers;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.signal.Signal;
@@ -39,7 +36,7 @@ public final class Statistics {
 
   private Statistics(List<Measured> readings) {
     Map<String, Integer> reasons = new TreeMap<>();
-    Sums sums = new Sums();
+    CompensatedSum sums = new CompensatedSum();
     int n = 0;
     double least = Double.POSITIVE_INFINITY;
     double greatest = Double.NEGATIVE_INFINITY;
@@ -57,8 +54,9 @@ public final class Statistics {
     notTaken = Collections.unmodifiableMap(reasons);
     minimum = least;
     maximum = greatest;
-    mean = sums.total() / n;
-    Sums squares = new Sums();
+    // The mean of what is all alike is just that, without the rounding of a sum.
+    mean = least == greatest ? least : sums.total() / n;
+    CompensatedSum squares = new CompensatedSum();
     for (Measured reading : readings) {
       if (reading instanceof Value taken) {
         double distance = taken.value() - mean;
@@ -139,20 +137,15 @@ public final class Statistics {
     Require.inRange("acquisitions", acquisitions, 1, MAX_ACQUISITIONS);
     Require.inRange("threads", threads, 1, MAX_THREADS);
     Measured[][] all = new Measured[readings.size()][acquisitions];
-    AtomicInteger next = new AtomicInteger();
-    Runnable work =
-        () -> {
-          int i = next.getAndIncrement();
-          while (i < acquisitions) {
-            var record =
-                setup.capture(signal, CounterRandom.key(CounterRandom.key(seed, ACQUISITIONS), i));
-            for (int r = 0; r < all.length; r++) {
-              all[r][i] = readings.get(r).of(record);
-            }
-            i = next.getAndIncrement();
+    Workers.share(
+        acquisitions,
+        threads,
+        i -> {
+          var record = setup.capture(signal, seedOf(seed, i));
+          for (int r = 0; r < all.length; r++) {
+            all[r][i] = readings.get(r).of(record);
           }
-        };
-    run(work, Math.min(threads, acquisitions));
+        });
     List<Statistics> statistics = new ArrayList<>();
     for (Measured[] measured : all) {
       statistics.add(of(List.of(measured)));
@@ -160,31 +153,17 @@ public final class Statistics {
     return List.copyOf(statistics);
   }
 
-  private static void run(Runnable work, int threads) {
-    if (threads == 1) {
-      work.run();
-      return;
-    }
-    ExecutorService pool = Executors.newFixedThreadPool(threads);
-    try {
-      List<Future<?>> running = new ArrayList<>();
-      for (int i = 0; i < threads; i++) {
-        running.add(pool.submit(work));
-      }
-      for (Future<?> one : running) {
-        one.get();
-      }
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof RuntimeException cause) {
-        throw cause;
-      }
-      throw new IllegalStateException(e.getCause());
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted while acquisitions were made", e);
-    } finally {
-      pool.shutdownNow();
-    }
+  /**
+   * The seed of one of many acquisitions.
+   *
+   * @param seed of all of them
+   * @param acquisition the number of the acquisition, from 0
+   * @return what {@link #over} gives to the capture of that number
+   * @throws IllegalArgumentException if the number is below 0
+   */
+  public static long seedOf(long seed, int acquisition) {
+    Require.inRange("acquisition", acquisition, 0, Integer.MAX_VALUE);
+    return CounterRandom.key(CounterRandom.key(seed, ACQUISITIONS), acquisition);
   }
 
   /**

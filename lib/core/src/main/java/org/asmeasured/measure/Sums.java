@@ -1,27 +1,16 @@
 package org.asmeasured.measure;
 
 import org.asmeasured.capture.Record;
+import org.asmeasured.internal.CompensatedSum;
 
 /**
- * Compensated sums: what an addition rounds away is added up beside it (Knuth's two-sum). Over the
- * points of a record many sums run side by side, on vectors, and are added at the end.
+ * Compensated sums over the points of a record: many run side by side, on vectors, and are added at
+ * the end.
  */
 final class Sums {
   private static final int LANES = 512;
 
-  private double sum;
-  private double compensation;
-
-  void add(double value) {
-    double next = sum + value;
-    double grown = next - sum;
-    compensation += (sum - (next - grown)) + (value - grown);
-    sum = next;
-  }
-
-  double total() {
-    return sum + compensation;
-  }
+  private Sums() {}
 
   static double mean(Record record) {
     double[] block = new double[LANES];
@@ -57,7 +46,7 @@ final class Sums {
   }
 
   private static double total(double[] sums, double[] rounded) {
-    Sums all = new Sums();
+    CompensatedSum all = new CompensatedSum();
     for (double part : sums) {
       all.add(part);
     }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import org.asmeasured.acquisition.Boxcar;
 import org.asmeasured.acquisition.Decimation;
@@ -276,7 +277,8 @@ class PredictionTest {
         p.toString());
     assertEquals("mean", p.reading().name());
     assertEquals(
-        "coupling: -1.5", new StageBias("coupling", p.truth(), new Value(-1.5)).toString());
+        "coupling: -1.5",
+        new StageBias("coupling", p.truth(), new Value(-1.5), p.scatter()).toString());
   }
 
   @Test
@@ -290,9 +292,11 @@ class PredictionTest {
     Refused.message(
         "startSeconds", "1.0E12", () -> Prediction.of(Readings.mean(), signal, blurred));
     Measured value = new Value(1);
-    Refused.missing("stage", () -> new StageBias(null, value, value));
-    Refused.missing("reading", () -> new StageBias("any", null, value));
-    Refused.missing("bias", () -> new StageBias("any", value, null));
+    Scatter scatter = new Scatter(1, 1, Map.of(), value, value, value);
+    Refused.missing("stage", () -> new StageBias(null, value, value, scatter));
+    Refused.missing("reading", () -> new StageBias("any", null, value, scatter));
+    Refused.missing("bias", () -> new StageBias("any", value, null, scatter));
+    Refused.missing("scatter", () -> new StageBias("any", value, value, null));
     assertThrows(
         UnsupportedOperationException.class,
         () -> Prediction.of(Readings.mean(), signal, setup).byStage().clear());
