@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Statistics;
 
 /**
  * How a reading scatters from capture to capture, and how sure a change of its mean is.
@@ -13,7 +14,7 @@ import org.asmeasured.measure.Measured;
  * rows have in common does not scatter their difference: with d the differences of n captures, the
  * standard error of their mean is s(d)/sqrt(n).
  *
- * @param captures how many were made, 1 or more: one where nothing is random
+ * @param captures how many were made, 1 to 10 000 000: one where nothing is random
  * @param taken of how many of them the reading was taken
  * @param notTaken why it was not of others, each reason with the number of captures that gave it;
  *     unmodifiable
@@ -35,7 +36,7 @@ public record Scatter(
   /**
    * Checks and copies the values.
    *
-   * @param captures 1 or more
+   * @param captures 1 to 10 000 000
    * @param taken 0 to captures
    * @param notTaken why it was not of others
    * @param randomPart standard deviation
@@ -45,7 +46,7 @@ public record Scatter(
    * @throws NullPointerException if one is missing
    */
   public Scatter {
-    Require.inRange("captures", captures, 1, Integer.MAX_VALUE);
+    Require.inRange("captures", captures, 1, Statistics.MAX_ACQUISITIONS);
     Require.inRange("taken", taken, 0, captures);
     notTaken = Collections.unmodifiableMap(new TreeMap<>(Require.present("notTaken", notTaken)));
     Require.present("randomPart", randomPart);

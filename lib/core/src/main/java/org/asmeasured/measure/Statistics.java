@@ -157,12 +157,12 @@ public final class Statistics {
    * The seed of one of many acquisitions.
    *
    * @param seed of all of them
-   * @param acquisition the number of the acquisition, from 0
+   * @param acquisition the number of the acquisition, 0 to 9 999 999
    * @return what {@link #over} gives to the capture of that number
-   * @throws IllegalArgumentException if the number is below 0
+   * @throws IllegalArgumentException if the number is out of range
    */
   public static long seedOf(long seed, int acquisition) {
-    Require.inRange("acquisition", acquisition, 0, Integer.MAX_VALUE);
+    Require.inRange("acquisition", acquisition, 0, MAX_ACQUISITIONS - 1);
     return CounterRandom.key(CounterRandom.key(seed, ACQUISITIONS), acquisition);
   }
 
