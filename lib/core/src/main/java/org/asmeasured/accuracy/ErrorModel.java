@@ -74,7 +74,7 @@ final class ErrorModel implements JointModel {
     Record record = drawn.setup().capture(drawn.signal(), seed);
     List<Measured> truth = drawn.signal() == signal ? truths : truthsOf(drawn.signal());
     for (int r = 0; r < errors.length; r++) {
-      errors[r] = Prediction.difference(readings.get(r).of(record), truth.get(r));
+      errors[r] = StageTable.difference(readings.get(r).of(record), truth.get(r));
     }
   }
 

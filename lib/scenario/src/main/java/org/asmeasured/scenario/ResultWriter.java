@@ -2,9 +2,11 @@ package org.asmeasured.scenario;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
+import org.asmeasured.accuracy.Scatter;
 import org.asmeasured.accuracy.StageBias;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
@@ -52,7 +54,7 @@ final class ResultWriter {
     ArrayNode readings = root.putArray("readings");
     for (int r = 0; r < result.predictions().size(); r++) {
       ObjectNode node = readings.addObject();
-      prediction(node, result.predictions().get(r));
+      prediction(node, result, r);
       if (!result.statistics().isEmpty()) {
         statistics(
             node.putObject("statistics"), result.scenario().captures(), result.statistics().get(r));
@@ -106,12 +108,20 @@ final class ResultWriter {
             (flag, reason) -> flags.addObject().put("flag", flag.toString()).put("reason", reason));
   }
 
-  private static void prediction(ObjectNode node, Prediction prediction) {
+  private static void prediction(ObjectNode node, ScenarioResult result, int number) {
+    Prediction prediction = result.predictions().get(number);
+    boolean repeated = result.scenario().captures() > 0;
     node.put("name", prediction.reading().name());
     node.put("description", prediction.reading().toString());
     node.put("unit", prediction.reading().unit());
-    values(
-        node, prediction.truth(), prediction.measured(), prediction.bias(), prediction.byStage());
+    measured(node.putObject("truth"), prediction.truth());
+    measured(node.putObject("measured"), prediction.measured());
+    measured(node.putObject("bias"), prediction.bias());
+    scatter(node, prediction.scatter(), repeated);
+    rows(node.putArray("byStageInOrder"), prediction.byStage(), repeated);
+    if (!result.idealStages().isEmpty()) {
+      rows(node.putArray("eachStageAloneIdeal"), result.idealStages().get(number).rows(), repeated);
+    }
   }
 
   private static void statistics(ObjectNode node, int captures, Statistics statistics) {
@@ -121,10 +131,12 @@ final class ResultWriter {
     measured(node.putObject("standardDeviation"), statistics.standardDeviation());
     measured(node.putObject("minimum"), statistics.minimum());
     measured(node.putObject("maximum"), statistics.maximum());
-    ArrayNode reasons = node.putArray("notTaken");
-    statistics
-        .notTaken()
-        .forEach((reason, count) -> reasons.addObject().put("reason", reason).put("count", count));
+    reasons(node.putArray("notTaken"), statistics.notTaken());
+  }
+
+  private static void reasons(ArrayNode reasons, Map<String, Integer> notTaken) {
+    notTaken.forEach(
+        (reason, count) -> reasons.addObject().put("reason", reason).put("count", count));
   }
 
   private static void linearity(ObjectNode node, LinearityTest.Result result) {
@@ -154,18 +166,28 @@ final class ResultWriter {
     return new Value(Arrays.stream(values).map(Math::abs).max().orElse(0));
   }
 
-  private static void values(
-      ObjectNode node, Measured truth, Measured read, Measured bias, List<StageBias> byStage) {
-    measured(node.putObject("truth"), truth);
-    measured(node.putObject("measured"), read);
-    measured(node.putObject("bias"), bias);
-    ArrayNode stages = node.putArray("byStageInOrder");
-    for (StageBias stage : byStage) {
-      ObjectNode row = stages.addObject();
+  private static void rows(ArrayNode table, List<StageBias> rows, boolean repeated) {
+    for (StageBias stage : rows) {
+      ObjectNode row = table.addObject();
       row.put("stage", stage.stage());
       measured(row.putObject("reading"), stage.reading());
       measured(row.putObject("bias"), stage.bias());
+      scatter(row, stage.scatter(), repeated);
     }
+  }
+
+  /** Of a single capture nothing is known about it. */
+  private static void scatter(ObjectNode row, Scatter scatter, boolean repeated) {
+    if (!repeated) {
+      return;
+    }
+    ObjectNode node = row.putObject("scatter");
+    node.put("captures", scatter.captures());
+    node.put("taken", scatter.taken());
+    measured(node.putObject("randomPart"), scatter.randomPart());
+    measured(node.putObject("addedVariance"), scatter.addedVariance());
+    measured(node.putObject("standardErrorOfBias"), scatter.standardError());
+    reasons(node.putArray("notTaken"), scatter.notTaken());
   }
 
   private static void channels(ObjectNode root, FurtherChannels channels, ScenarioResult result) {
@@ -188,7 +210,12 @@ final class ResultWriter {
       node.put("name", p.reading().name());
       node.put("description", p.reading().toString());
       node.put("unit", p.reading().unit());
-      values(node, p.truth(), p.measured(), p.bias(), p.byStage());
+      boolean repeated = result.scenario().captures() > 0;
+      measured(node.putObject("truth"), p.truth());
+      measured(node.putObject("measured"), p.measured());
+      measured(node.putObject("bias"), p.bias());
+      scatter(node, p.scatter(), repeated);
+      rows(node.putArray("byStageInOrder"), p.byStage(), repeated);
     }
   }
 

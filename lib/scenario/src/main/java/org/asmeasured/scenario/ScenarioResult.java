@@ -8,6 +8,7 @@ import java.util.function.Supplier;
 import org.asmeasured.accuracy.Assessment;
 import org.asmeasured.accuracy.AssessmentMethod;
 import org.asmeasured.accuracy.Caution;
+import org.asmeasured.accuracy.IdealStages;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
@@ -27,7 +28,8 @@ import org.asmeasured.uncertainty.Progress;
 
 /**
  * What a scenario comes to: the record, a prediction for each reading, and the cautions that belong
- * beside them.
+ * beside them. Where captures are asked for, predictions are means over them, with their random
+ * parts; the record is that of the scenario's own seed all the same.
  *
  * <p>Immutable, and a function of the scenario alone, its seed included: the same scenario gives
  * the same bits on any machine.
@@ -43,6 +45,7 @@ import org.asmeasured.uncertainty.Progress;
  *     nothing is known of it
  * @param statistics of each reading over many captures, in their order; empty where none are asked
  *     for
+ * @param idealStages what each reading would be with each stage alone ideal, in their order
  * @param linearity what the test of the converter found; empty where none is asked for
  * @param assessments how sure each reading is, in their order; empty where that is not asked for
  * @param verdicts one for each limit of the scenario, in their order
@@ -56,12 +59,13 @@ public record ScenarioResult(
     List<PairPrediction> pairPredictions,
     Optional<LiveTime> liveTime,
     List<Statistics> statistics,
+    List<IdealStages> idealStages,
     Optional<LinearityTest.Result> linearity,
     List<Assessment> assessments,
     List<Outcome<Verdict>> verdicts) {
 
   /**
-   * A result of one channel, without rare events.
+   * A result of one channel, without rare events and without the table of ideal stages.
    *
    * @param scenario what was asked
    * @param record what is captured
@@ -82,6 +86,7 @@ public record ScenarioResult(
         List.of(),
         Optional.empty(),
         List.of(),
+        List.of(),
         Optional.empty(),
         List.of(),
         List.of());
@@ -98,6 +103,7 @@ public record ScenarioResult(
    * @param pairPredictions one for each reading between channels
    * @param liveTime how much of the time is recorded
    * @param statistics one for each reading, or none
+   * @param idealStages one for each reading, or none
    * @param linearity what the test of the converter found
    * @param assessments one for each reading, or none
    * @param verdicts one for each limit
@@ -133,6 +139,14 @@ public record ScenarioResult(
     Require.that(
         statistics.size() == repeated,
         "statistics has " + statistics.size() + " entries: must have " + repeated);
+    idealStages = List.copyOf(Require.present("idealStages", idealStages));
+    Require.that(
+        idealStages.isEmpty() || idealStages.size() == predictions.size(),
+        "idealStages has "
+            + idealStages.size()
+            + " entries: must have "
+            + predictions.size()
+            + ", or none");
     Require.present("linearity", linearity);
     Require.that(
         linearity.map(LinearityTest.Result::test).equals(scenario.linearityTest()),
@@ -209,7 +223,9 @@ public record ScenarioResult(
                         q.second(),
                         channels.signals(),
                         channels.set(),
-                        scenario.seed())));
+                        scenario.seed(),
+                        captures(scenario),
+                        threads())));
       }
     }
     List<Assessment> assessments = assessments(scenario, progress);
@@ -222,6 +238,17 @@ public record ScenarioResult(
         pairs,
         liveTime(scenario),
         statistics(scenario),
+        attempt(
+            scenario,
+            "stages alone ideal",
+            () ->
+                IdealStages.of(
+                    scenario.readings(),
+                    scenario.signal(),
+                    scenario.setup(),
+                    scenario.seed(),
+                    captures(scenario),
+                    threads())),
         scenario.linearityTest().map(test -> test.of(record, scenario.setup())),
         assessments,
         verdicts(scenario, assessments));
@@ -237,7 +264,7 @@ public record ScenarioResult(
             .withTrials(MonteCarlo.forStandardUncertainty(request.digits()))
             .withCaptures(request.captures())
             .withSeed(scenario.seed())
-            .withThreads(processors())
+            .withThreads(threads())
             .withProgress(progress);
     return attempt(
         scenario,
@@ -260,11 +287,6 @@ public record ScenarioResult(
     return verdicts;
   }
 
-  /** The figures are the same on any number of threads. */
-  private static int processors() {
-    return Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
-  }
-
   private static List<Statistics> statistics(Scenario scenario) {
     if (scenario.captures() == 0) {
       return List.of();
@@ -279,7 +301,16 @@ public record ScenarioResult(
                 scenario.setup(),
                 scenario.seed(),
                 scenario.captures(),
-                processors()));
+                threads()));
+  }
+
+  private static int captures(Scenario scenario) {
+    return Math.max(1, scenario.captures());
+  }
+
+  /** The figures are the same on any number of them. */
+  private static int threads() {
+    return Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
   }
 
   private static List<String> cautions(
@@ -321,7 +352,13 @@ public record ScenarioResult(
   }
 
   private static List<Prediction> predictions(Scenario scenario, List<Reading> readings) {
-    return Prediction.of(readings, scenario.signal(), scenario.setup(), scenario.seed());
+    return Prediction.of(
+        readings,
+        scenario.signal(),
+        scenario.setup(),
+        scenario.seed(),
+        captures(scenario),
+        threads());
   }
 
   // Signal and setup are sound by themselves; together they may ask for more than can be computed.

@@ -39,7 +39,8 @@ class EveryScenarioTest {
   }
 
   /**
-   * The rows of a table by stage are the bias: they add up to it, where every reading was taken.
+   * The rows of a table by stage are the bias: they add up to it, where every reading was taken. So
+   * do the variances that they add, where the captures are several.
    */
   private static void addsUp(String json) {
     JsonNode root = JsonMapper.shared().readTree(json);
@@ -55,6 +56,22 @@ class EveryScenarioTest {
         sum += row.at("/bias/value").asDouble(0);
       }
       assertEquals(reading.at("/bias/value").asDouble(), sum, 1e-12, reading::toString);
+      if (root.at("/readings/0/statistics").isMissingNode()) {
+        assertTrue(reading.at("/scatter").isMissingNode(), reading::toString);
+        continue;
+      }
+      double variance = 0;
+      double greatest = 0;
+      for (JsonNode row : reading.at("/byStageInOrder")) {
+        double added = row.at("/scatter/addedVariance/value").asDouble(0);
+        variance += added;
+        greatest = Math.max(greatest, Math.abs(added));
+      }
+      assertEquals(
+          reading.at("/scatter/addedVariance/value").asDouble(),
+          variance,
+          1e-13 * greatest,
+          reading::toString);
     }
   }
 

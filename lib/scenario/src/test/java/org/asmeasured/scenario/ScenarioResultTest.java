@@ -11,6 +11,7 @@ import org.asmeasured.acquisition.NoEvent;
 import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Noise;
 import org.asmeasured.frontend.Termination;
@@ -93,6 +94,46 @@ class ScenarioResultTest {
     // in 10^9.
     assertEquals(rms, value(json, "/readings/0/measured"), 0.03 * rms);
     assertEquals("amplifier noise", json.at("/readings/0/byStageInOrder/2/stage").asString());
+  }
+
+  /**
+   * A mean of 100 points of white noise of the converter, of sigma V each, scatters by sigma/10;
+   * 400 captures know that to 1/sqrt(800), and five of these are 18 %.
+   */
+  @Test
+  void capturesGiveRandomPartsAndTheSecondTable() {
+    Setup setup =
+        Setup.ideal(1e5, 100)
+            .vertical(VerticalScale.of(1).withGainError(0.01))
+            .converterNoise(ConverterNoise.ofSteps(1, 8));
+    double sigma = 8.0 / 256;
+    Scenario scenario =
+        new Scenario("t", List.of(), Signals.constant(2), setup, List.of(Readings.mean()));
+    JsonNode json = json(ScenarioResult.of(scenario.withCaptures(400)));
+    assertEquals(List.of(), Schemas.complaints(Schemas.RESULT, json.toString()));
+    assertEquals(
+        value(json, "/readings/0/statistics/mean"), value(json, "/readings/0/measured"), 0);
+    double whole = value(json, "/readings/0/scatter/randomPart");
+    assertEquals(sigma / 10, whole, 0.18 * sigma / 10);
+    assertEquals(400, json.at("/readings/0/scatter/captures").asInt());
+    assertEquals(
+        "vertical gain and offset", json.at("/readings/0/byStageInOrder/0/stage").asString());
+    assertEquals(0, value(json, "/readings/0/byStageInOrder/0/scatter/randomPart"), 0);
+    String noise = "/readings/0/byStageInOrder/2";
+    assertEquals("converter noise", json.at(noise + "/stage").asString());
+    assertEquals(whole, value(json, noise + "/scatter/randomPart"), 0);
+    assertEquals(whole * whole, value(json, noise + "/scatter/addedVariance"), 1e-15);
+    assertEquals(whole / 20, value(json, noise + "/scatter/standardErrorOfBias"), 1e-15);
+    String gain = "/readings/0/eachStageAloneIdeal/0";
+    assertEquals("vertical gain and offset", json.at(gain + "/stage").asString());
+    assertEquals(0.02, value(json, gain + "/bias"), 1e-14);
+    assertEquals(2, value(json, "/readings/0/truth"), 0);
+    assertEquals(2.02, value(json, "/readings/0/eachStageAloneIdeal/1/reading"), 1e-14);
+    assertEquals(0, value(json, "/readings/0/eachStageAloneIdeal/1/scatter/randomPart"), 0);
+    // Without captures there is the second table too, and nothing of scatter.
+    JsonNode single = json(ScenarioResult.of(scenario));
+    assertEquals(2, single.at("/readings/0/eachStageAloneIdeal").size());
+    assertTrue(single.at("/readings/0/eachStageAloneIdeal/0/scatter").isMissingNode());
   }
 
   @Test
