@@ -94,11 +94,13 @@ record Account(
    * @param reckoning null where the reading could not be taken of both truth and record
    * @param truthText the true value with its unit, or why there is none
    * @param measuredText the value as measured with its unit, or why there is none
+   * @param tables by stage
    */
-  record Outcome(String name, Reckoning reckoning, String truthText, String measuredText) {
-    static Outcome taken(Reckoning reckoning) {
+  record Outcome(
+      String name, Reckoning reckoning, String truthText, String measuredText, StageTables tables) {
+    static Outcome taken(Reckoning reckoning, StageTables tables) {
       return new Outcome(
-          reckoning.name(), reckoning, reckoning.truthText(), reckoning.measuredText());
+          reckoning.name(), reckoning, reckoning.truthText(), reckoning.measuredText(), tables);
     }
 
     boolean isTaken() {

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
+import org.asmeasured.accuracy.Scatter;
 import org.asmeasured.accuracy.StageBias;
 import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Channel;
@@ -37,14 +38,17 @@ final class Accounts {
     Signal signal = result.scenario().signal();
     Setup setup = result.scenario().setup();
     List<Account.Outcome> outcomes = new ArrayList<>();
-    for (Prediction prediction : result.predictions()) {
+    for (int r = 0; r < result.predictions().size(); r++) {
+      Prediction prediction = result.predictions().get(r);
       outcomes.add(
           outcome(
               label(result.scenario().readings(), prediction.reading()),
               prediction.reading().unit(),
               prediction.truth(),
               prediction.measured(),
-              prediction.byStage()));
+              prediction.scatter(),
+              prediction.byStage(),
+              result.idealStages().isEmpty() ? List.of() : result.idealStages().get(r).rows()));
     }
     List<Account.Fact> facts = facts(signal, setup, result.scenario().seed(), result.record());
     List<String> flags = flags(setup, result.record());
@@ -61,7 +65,9 @@ final class Accounts {
                 pair.reading().unit(),
                 pair.truth(),
                 pair.measured(),
-                pair.byStage()));
+                pair.scatter(),
+                pair.byStage(),
+                List.of()));
       }
       for (int c = 1; c < all.size(); c++) {
         Channel channel = all.get(c);
@@ -164,10 +170,7 @@ final class Accounts {
     double mean = statistics.mean().orThrow();
     double deviation =
         statistics.standardDeviation() instanceof Measured.Value value ? value.value() : 0;
-    // of figures that are all alike the rounding of their mean is left
-    if (deviation < 1e-13 * Math.abs(mean)) {
-      deviation = 0;
-    }
+    deviation = StageTables.scatter(deviation, mean);
     Scale scale = Scale.of(mean == 0 ? deviation : mean, unit);
     int decimals =
         Math.max(scale.decimals(mean, 4), deviation == 0 ? 0 : scale.decimals(deviation, 2));
@@ -301,19 +304,40 @@ final class Accounts {
   }
 
   private static Account.Outcome outcome(
-      String name, String unit, Measured truth, Measured measured, List<StageBias> byStage) {
+      String name,
+      String unit,
+      Measured truth,
+      Measured measured,
+      Scatter scatter,
+      List<StageBias> byStage,
+      List<StageBias> aloneIdeal) {
+    StageTables tables = StageTables.of(unit, byStage, aloneIdeal);
     if (!truth.isTaken() || !measured.isTaken()) {
-      return new Account.Outcome(name, null, text(truth, unit), text(measured, unit));
+      return new Account.Outcome(name, null, text(truth, unit), text(measured, unit), tables);
     }
     List<Reckoning.Part> parts = new ArrayList<>();
+    String source = "";
+    double most = 0;
     for (StageBias row : byStage) {
       parts.add(
-          row.bias() instanceof Measured.Value value
-              ? new Reckoning.Part(row.stage(), value.value(), true)
-              : new Reckoning.Part(row.stage(), 0, false));
+          new Reckoning.Part(
+              row.stage(),
+              StageTables.value(row.bias()),
+              row.bias().isTaken(),
+              StageTables.randomPart(row)));
+      double added = StageTables.value(row.scatter().addedVariance());
+      if (added > most) {
+        most = added;
+        source = row.stage();
+      }
     }
-    Reckoning reckoning = new Reckoning(name, unit, truth.orThrow(), measured.orThrow(), parts);
-    return Account.Outcome.taken(reckoning);
+    Reckoning.Random random =
+        new Reckoning.Random(
+            StageTables.scatter(StageTables.value(scatter.randomPart()), measured.orThrow()),
+            StageTables.value(scatter.standardError()),
+            source);
+    return Account.Outcome.taken(
+        new Reckoning(name, unit, truth.orThrow(), measured.orThrow(), parts, random), tables);
   }
 
   private static String text(Measured measured, String unit) {

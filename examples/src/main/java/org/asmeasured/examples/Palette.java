@@ -24,6 +24,7 @@ final class Palette {
   static final Stroke THIN = new BasicStroke(0.8f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND);
   static final Stroke LINE = new BasicStroke(1.2f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND);
   static final Stroke BOLD = new BasicStroke(1.9f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND);
+  static final Stroke HALO = new BasicStroke(3.2f, BasicStroke.CAP_SQUARE, BasicStroke.JOIN_ROUND);
   static final Stroke DASHED =
       new BasicStroke(
           1.7f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 10f, new float[] {7f, 3f}, 0f);

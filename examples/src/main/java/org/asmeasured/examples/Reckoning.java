@@ -11,8 +11,15 @@ import java.util.List;
  * @param truth the true value
  * @param measured the value as measured
  * @param parts what each stage adds, in the order of the chain; they sum to measured less truth
+ * @param random how it scatters from capture to capture
  */
-record Reckoning(String name, String unit, double truth, double measured, List<Part> parts) {
+record Reckoning(
+    String name, String unit, double truth, double measured, List<Part> parts, Random random) {
+
+  /** Of a single capture. */
+  Reckoning(String name, String unit, double truth, double measured, List<Part> parts) {
+    this(name, unit, truth, measured, parts, Random.NONE);
+  }
 
   /**
    * What one stage adds to the reading.
@@ -21,8 +28,29 @@ record Reckoning(String name, String unit, double truth, double measured, List<P
    * @param bias what it adds, in the reading's unit
    * @param taken false where the reading could not be taken behind this stage; the next one then
    *     adds for both
+   * @param randomPart standard deviation of the reading with this stage and all before it; 0 where
+   *     it does not scatter
    */
-  record Part(String stage, double bias, boolean taken) {}
+  record Part(String stage, double bias, boolean taken, double randomPart) {
+    Part(String stage, double bias, boolean taken) {
+      this(stage, bias, taken, 0);
+    }
+  }
+
+  /**
+   * How the reading scatters.
+   *
+   * @param part its standard deviation; 0 where it does not, or nothing is known of it
+   * @param standardError how sure the bias is
+   * @param source the stage that adds most to it
+   */
+  record Random(double part, double standardError, String source) {
+    static final Random NONE = new Random(0, 0, "");
+
+    boolean isNone() {
+      return part == 0;
+    }
+  }
 
   private static final int DIGITS = 4;
 
@@ -79,6 +107,17 @@ record Reckoning(String name, String unit, double truth, double measured, List<P
     }
     Scale percent = new Scale(0, "%");
     return percent.withUnit(percent.signed(share, percent.decimals(share, 3)));
+  }
+
+  /** Four digits of the scatter. */
+  String randomText() {
+    return Scale.text(random.part(), unit);
+  }
+
+  String sureText() {
+    Scale scale = Scale.of(random.standardError(), unit);
+    return scale.withUnit(
+        scale.number(random.standardError(), scale.decimals(random.standardError(), 2)));
   }
 
   String partText(Part part) {

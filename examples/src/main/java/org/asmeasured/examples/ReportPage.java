@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
@@ -79,7 +80,8 @@ final class ReportPage {
                     + " Decision: only where a reading taken as it stands and one corrected for the bias come to the same. ")
             + "True value: the same reading of the signal at the tip, before anything is connected to it, from its closed form."
             + " Off by: as measured less true value. Where it went: each stage of the chain switched in after those before"
-            + " it; the parts sum to the whole.");
+            + " it; the parts sum to the whole. Random part: standard deviation from capture to capture; squared, it sums"
+            + " over the stages too.");
     element(
         "p",
         "Every figure is a prediction of a model. It does not replace a calibration, a rated probe or licensed practice"
@@ -98,7 +100,9 @@ final class ReportPage {
       if (outcome.isTaken()) {
         Reckoning reckoning = outcome.reckoning();
         number(reckoning.truthText(), "");
-        number(reckoning.measuredText(), "");
+        number(
+            reckoning.measuredText(),
+            reckoning.random().isNone() ? "" : "random part " + reckoning.randomText());
         number(reckoning.bias() == 0 ? "0" : reckoning.biasText(), reckoning.relativeText());
       } else {
         html.append("<td colspan=\"3\" class=\"reason\">true value: ");
@@ -242,10 +246,65 @@ final class ReportPage {
   }
 
   private void reckonings() {
-    if (!ofReadings.isEmpty()) {
-      element("h2", "Where it went");
-      ofReadings.forEach(this::figure);
+    element("h2", "Where it went");
+    int pictures = 0;
+    for (Account.Outcome outcome : account.outcomes()) {
+      StageTables tables = outcome.tables();
+      if (outcome.isTaken()) {
+        figure(ofReadings.get(pictures++));
+      } else if (tables.inOrder().stream().anyMatch(StageTables.Row::taken)) {
+        element("h3", outcome.name());
+      } else {
+        continue;
+      }
+      html.append("<div class=\"stages\">\n");
+      stages(
+          "In order: each stage switched in after those before it. The parts sum to the whole.",
+          "With",
+          "Reading",
+          tables.inOrder(),
+          tables.scatters());
+      stages(
+          "Each alone ideal, all others as they are. These do not sum.",
+          "Ideal",
+          "Would be",
+          tables.aloneIdeal(),
+          tables.scatters());
+      html.append("</div>\n");
     }
+  }
+
+  private void stages(
+      String caption, String what, String reading, List<StageTables.Row> rows, boolean scatters) {
+    if (rows.isEmpty()) {
+      return;
+    }
+    html.append("<table>\n");
+    element("caption", caption);
+    html.append("<thead><tr>");
+    List<String> heads = new ArrayList<>(List.of(what, reading, "Stage adds"));
+    if (scatters) {
+      heads.add("Random part");
+    }
+    heads.forEach(h -> html.append("<th scope=\"col\">").append(h).append("</th>"));
+    html.append("</tr></thead>\n<tbody>\n");
+    for (StageTables.Row row : rows) {
+      html.append("<tr><th scope=\"row\">").append(Xml.escaped(row.stage()));
+      row.missing().forEach(m -> html.append("<br/><small>").append(typeset(m)).append("</small>"));
+      html.append("</th>");
+      if (row.taken()) {
+        number(row.reading(), "");
+        number(row.adds(), row.sure());
+        if (scatters) {
+          number(row.randomPart(), "");
+        }
+      } else {
+        html.append("<td colspan=\"").append(scatters ? 3 : 2).append("\" class=\"reason\">");
+        html.append(typeset(row.reading())).append("</td>");
+      }
+      html.append("</tr>\n");
+    }
+    html.append("</tbody>\n</table>\n");
   }
 
   private void figure(Picture.Rendered rendered) {

@@ -67,6 +67,16 @@ final class TerminalPage {
       parts.add("= " + reckoning.biasText());
       wrapped("Where it went", parts, "   ");
     }
+    Reckoning.Random random = reckoning.random();
+    if (!random.isNone()) {
+      words(
+          "Random part",
+          reckoning.randomText()
+              + " a capture, "
+              + reckoning.sureText()
+              + " in the mean"
+              + (random.source().isEmpty() ? "" : ", largest share by " + random.source()));
+    }
   }
 
   private void sureness(Sureness sureness) {

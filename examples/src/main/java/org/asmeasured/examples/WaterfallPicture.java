@@ -1,6 +1,10 @@
 package org.asmeasured.examples;
 
+import java.awt.Color;
+import java.awt.Graphics2D;
 import java.awt.Paint;
+import java.awt.geom.Line2D;
+import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -11,14 +15,18 @@ import org.jfree.chart.axis.AxisLocation;
 import org.jfree.chart.axis.CategoryAnchor;
 import org.jfree.chart.axis.CategoryAxis;
 import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.axis.ValueAxis;
 import org.jfree.chart.plot.CategoryPlot;
 import org.jfree.chart.plot.PlotOrientation;
 import org.jfree.chart.plot.ValueMarker;
+import org.jfree.chart.renderer.category.CategoryItemRendererState;
 import org.jfree.chart.renderer.category.IntervalBarRenderer;
 import org.jfree.chart.renderer.category.StandardBarPainter;
 import org.jfree.chart.ui.Layer;
+import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.chart.ui.RectangleInsets;
 import org.jfree.chart.ui.TextAnchor;
+import org.jfree.data.category.CategoryDataset;
 import org.jfree.data.category.DefaultIntervalCategoryDataset;
 
 /** Where it went: from the true value, stage by stage, to the value as measured. */
@@ -30,6 +38,9 @@ final class WaterfallPicture {
 
   private static final int AROUND = 70;
 
+  /** Half the height of a whisker's end. */
+  private static final double CAP = 4;
+
   private final List<Row> rows = new ArrayList<>();
   private final String name;
   private final String truth;
@@ -38,10 +49,26 @@ final class WaterfallPicture {
   private final double most;
 
   /** A bar: a stage, or the whole. Stages of one name are still two rows. */
-  private record Row(int index, String words, double start, double end, double change, String label)
+  private record Row(
+      int index,
+      String words,
+      double start,
+      double end,
+      double change,
+      double scatter,
+      String label)
       implements Comparable<Row> {
     boolean isDown() {
       return change < 0;
+    }
+
+    /** The least that bar and whisker reach. */
+    double least() {
+      return Math.min(start, end - scatter);
+    }
+
+    double most() {
+      return Math.max(start, end + scatter);
     }
 
     @Override
@@ -57,23 +84,28 @@ final class WaterfallPicture {
 
   private WaterfallPicture(Reckoning reckoning) {
     double at = 0;
-    double low = Math.min(0, reckoning.bias());
-    double high = Math.max(0, reckoning.bias());
     for (Reckoning.Part part : reckoning.parts()) {
       double end = at + part.bias();
-      rows.add(new Row(rows.size(), part.stage(), at, end, part.bias(), reckoning.partText(part)));
+      rows.add(
+          new Row(
+              rows.size(),
+              part.stage(),
+              at,
+              end,
+              part.bias(),
+              part.randomPart(),
+              reckoning.partText(part)));
       at = end;
-      low = Math.min(low, at);
-      high = Math.max(high, at);
     }
     name =
         reckoning.name().substring(0, 1).toUpperCase(Locale.ROOT) + reckoning.name().substring(1);
     truth = reckoning.truthText().replace('-', '−');
     scale = reckoning.biasScale();
     String whole = scale.signed(reckoning.bias(), reckoning.biasDecimals());
-    rows.add(new Row(rows.size(), "as measured", 0, reckoning.bias(), reckoning.bias(), whole));
-    least = low;
-    most = high;
+    double bias = reckoning.bias();
+    rows.add(new Row(rows.size(), "as measured", 0, bias, bias, reckoning.random().part(), whole));
+    least = rows.stream().mapToDouble(Row::least).min().orElse(0);
+    most = rows.stream().mapToDouble(Row::most).max().orElse(0);
   }
 
   static Picture of(String file, Reckoning reckoning) {
@@ -86,7 +118,10 @@ final class WaterfallPicture {
             + reckoning.truthText()
             + ", each stage switched in after those above it, to the value as measured, "
             + reckoning.measuredText()
-            + ".",
+            + "."
+            + (reckoning.parts().stream().allMatch(p -> p.randomPart() == 0)
+                ? ""
+                : " Whiskers: plus and minus one standard deviation from capture to capture, with that stage and all above it."),
         new Picture.Size(960, AROUND + ROW * rows),
         new Picture.Size(372, AROUND + NARROW_ROW * rows),
         waterfall::chart);
@@ -150,10 +185,7 @@ final class WaterfallPicture {
 
   private CategoryTextAnnotation label(Row row, double gap) {
     boolean left = hasLabelLeft(row);
-    double at =
-        left
-            ? scale.in(Math.min(row.start(), row.end())) - gap
-            : scale.in(Math.max(row.start(), row.end())) + gap;
+    double at = left ? scale.in(row.least()) - gap : scale.in(row.most()) + gap;
     CategoryTextAnnotation text =
         new CategoryTextAnnotation(row.label().replace('-', '−'), row, at);
     text.setFont(isWhole(row) ? Palette.STRONG : Palette.TICK);
@@ -187,6 +219,43 @@ final class WaterfallPicture {
       setDrawBarOutline(false);
       setMinimumBarLength(2);
       setMaximumBarWidth(1);
+    }
+
+    @Override
+    public void drawItem(
+        Graphics2D g,
+        CategoryItemRendererState state,
+        Rectangle2D area,
+        CategoryPlot plot,
+        CategoryAxis names,
+        ValueAxis values,
+        CategoryDataset data,
+        int row,
+        int column,
+        int pass) {
+      super.drawItem(g, state, area, plot, names, values, data, row, column, pass);
+      Row bar = rows.get(column);
+      if (bar.scatter() == 0) {
+        return;
+      }
+      double middle = names.getCategoryMiddle(column, rows.size(), area, plot.getDomainAxisEdge());
+      RectangleEdge edge = plot.getRangeAxisEdge();
+      double from = values.valueToJava2D(scale.in(bar.end() - bar.scatter()), area, edge);
+      double to = values.valueToJava2D(scale.in(bar.end() + bar.scatter()), area, edge);
+      // On a ground of its own, so that it shows on a bar of any colour.
+      g.setPaint(Color.WHITE);
+      g.setStroke(Palette.HALO);
+      whisker(g, from, to, middle);
+      g.setPaint(Palette.TEXT);
+      g.setStroke(Palette.LINE);
+      whisker(g, from, to, middle);
+    }
+
+    private void whisker(Graphics2D g, double from, double to, double middle) {
+      g.draw(new Line2D.Double(from, middle, to, middle));
+      for (double end : new double[] {from, to}) {
+        g.draw(new Line2D.Double(end, middle - CAP, end, middle + CAP));
+      }
     }
 
     @Override

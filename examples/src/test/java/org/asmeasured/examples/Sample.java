@@ -149,9 +149,13 @@ final class Sample {
         List.of("Invented for a test."),
         List.of(new Account.Fact("signal", "a sine"), new Account.Fact("converter", "8 bits")),
         List.of(
-            Account.Outcome.taken(ripple()),
+            Account.Outcome.taken(ripple(), StageTables.NONE),
             new Account.Outcome(
-                "rise time", null, "1.200 ns", "not taken: there is no transition in the record")),
+                "rise time",
+                null,
+                "1.200 ns",
+                "not taken: there is no transition in the record",
+                StageTables.NONE)),
         List.of("3 raw samples lay above the converter's range"),
         List.of("The ground clip is earth."),
         comparison);
