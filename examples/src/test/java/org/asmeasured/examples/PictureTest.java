@@ -9,6 +9,8 @@ import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.BeforeAll;
@@ -109,6 +111,38 @@ class PictureTest {
             "(mV)")) {
       assertTrue(svg.contains(words), words);
     }
+  }
+
+  /** A scatter of 5 mV about 27 mV: a whisker that reaches beyond the bar on both sides. */
+  @Test
+  void drawsWhiskersWhereAReadingScatters() {
+    Reckoning still = Sample.ripple();
+    Reckoning.Part last = still.parts().get(2);
+    Reckoning scatters =
+        new Reckoning(
+            still.name(),
+            still.unit(),
+            still.truth(),
+            still.measured(),
+            List.of(
+                still.parts().get(0),
+                still.parts().get(1),
+                new Reckoning.Part(last.stage(), last.bias(), true, 0.005)),
+            new Reckoning.Random(0.005, 0.001, last.stage()));
+    Picture with = WaterfallPicture.of("where-it-went-1", scatters);
+    Picture without = WaterfallPicture.of("where-it-went-1", still);
+    assertTrue(with.caption().contains("Whiskers"), with.caption());
+    assertFalse(without.caption().contains("Whiskers"), without.caption());
+    // Two rows with one, on a white ground that nothing else has.
+    assertEquals(2 * 3, grounds(with));
+    assertEquals(0, grounds(without));
+  }
+
+  private static long grounds(Picture picture) {
+    Matcher ground =
+        Pattern.compile("<g [^>]*stroke-width=\"3\\.2\"[^>]*>(.*?)</g", Pattern.DOTALL)
+            .matcher(picture.svg(picture.wide()));
+    return ground.results().mapToLong(g -> g.group(1).split("<line", -1).length - 1).sum();
   }
 
   @Test

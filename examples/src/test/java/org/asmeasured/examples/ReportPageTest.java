@@ -9,6 +9,8 @@ import java.nio.file.Path;
 import java.util.Base64;
 import java.util.List;
 import java.util.Map;
+import org.asmeasured.scenario.ScenarioResult;
+import org.asmeasured.scenario.Scenarios;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.w3c.dom.Document;
@@ -106,5 +108,85 @@ class ReportPageTest {
         Report             out/report.html
         """;
     assertEquals(expected, TerminalPage.of(ACCOUNT, Path.of("out", "report.html")));
+  }
+
+  /**
+   * A gain error of 1 % of 2 V, and noise of a step of 1/32 V on each of 100 points: the mean of
+   * them scatters by some 3 mV, and the gain is worth 20 mV in both tables.
+   */
+  @Test
+  void showsBothTablesAndTheRandomPart() throws Exception {
+    String text =
+        """
+        {"formatVersion": 1, "title": "t", "captures": 50, "seed": 3,
+         "signal": {"kind": "constant", "volts": 2},
+         "setup": {"vertical": {"voltsPerDivision": 1, "gainError": 0.01},
+                   "converterNoise": {"rmsOfFullScale": 0.00390625},
+                   "sampling": {"rateHz": 1e6, "points": 100}},
+         "readings": [{"kind": "mean"}]}
+        """;
+    Account account =
+        Accounts.of(ScenarioResult.of(Scenarios.parse(text, Path.of("").toAbsolutePath())));
+    StageTables tables = account.outcomes().get(0).tables();
+    assertEquals(
+        List.of("vertical gain and offset", "sampling", "converter noise"),
+        tables.inOrder().stream().map(StageTables.Row::stage).toList());
+    assertEquals("+20.00 mV", tables.inOrder().get(0).adds());
+    assertEquals("0", tables.inOrder().get(0).randomPart().replaceAll(" .*", ""));
+    assertEquals("+20.00 mV", tables.aloneIdeal().get(0).adds());
+    assertEquals("", tables.aloneIdeal().get(0).sure());
+    assertEquals("2.020 V", tables.aloneIdeal().get(1).reading());
+    assertTrue(tables.inOrder().get(2).sure().startsWith("± "), tables::toString);
+    Map<String, byte[]> all = Report.files(account, "{}");
+    String html = new String(all.get(Report.PAGE), StandardCharsets.UTF_8);
+    Document parsed = Markup.parse(html);
+    NodeList captions = parsed.getElementsByTagName("caption");
+    assertEquals(2, captions.getLength());
+    assertTrue(captions.item(0).getTextContent().startsWith("In order: "));
+    assertTrue(captions.item(1).getTextContent().startsWith("Each alone ideal, "));
+    assertTrue(html.contains("Whiskers: "), html);
+    Reckoning reckoning = account.outcomes().get(0).reckoning();
+    String line =
+        "Random part        "
+            + reckoning.randomText()
+            + " a capture, "
+            + reckoning.sureText()
+            + " in the mean, largest share by converter noise\n";
+    String terminal = TerminalPage.of(account, Path.of("report.html"));
+    assertTrue(terminal.contains(line.replace('µ', 'u')), terminal);
+    // Of a single capture nothing is said of scatter.
+    Account single =
+        Accounts.of(
+            ScenarioResult.of(
+                Scenarios.parse(
+                    text.replace("\"captures\": 50, ", ""), Path.of("").toAbsolutePath())));
+    assertFalse(single.outcomes().get(0).tables().scatters());
+    String plain = new String(Report.files(single, "{}").get(Report.PAGE), StandardCharsets.UTF_8);
+    assertFalse(plain.contains("Whiskers: "));
+    assertFalse(TerminalPage.of(single, Path.of("report.html")).contains("Random part"));
+  }
+
+  /** Effective bits of a sine have no true value, and a table by stage all the same. */
+  @Test
+  void showsTablesOfAReadingWithoutATruth() throws Exception {
+    String text =
+        """
+        {"formatVersion": 1, "title": "t",
+         "signal": {"kind": "sine", "amplitudeVolts": 3.8, "frequencyHz": 9.7e3},
+         "setup": {"vertical": {"voltsPerDivision": 1}, "converter": {"kind": "ideal", "bits": 8},
+                   "sampling": {"rateHz": 1e6, "points": 4096}},
+         "readings": [{"kind": "effectiveBitsBySineFit", "fullScaleVolts": 8}]}
+        """;
+    Account account =
+        Accounts.of(ScenarioResult.of(Scenarios.parse(text, Path.of("").toAbsolutePath())));
+    assertFalse(account.outcomes().get(0).isTaken());
+    String html = new String(Report.files(account, "{}").get(Report.PAGE), StandardCharsets.UTF_8);
+    Document parsed = Markup.parse(html);
+    assertEquals(2, parsed.getElementsByTagName("caption").getLength());
+    assertTrue(html.contains("the number of bits has no bound"), html);
+    StageTables tables = account.outcomes().get(0).tables();
+    assertEquals("quantisation", tables.inOrder().get(1).stage());
+    assertEquals(8, Double.parseDouble(tables.inOrder().get(1).reading()), 0.05);
+    assertEquals("not taken", tables.inOrder().get(1).adds());
   }
 }

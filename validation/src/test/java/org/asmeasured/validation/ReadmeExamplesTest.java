@@ -4,6 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
+import org.asmeasured.accuracy.IdealStages;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.StageBias;
 import org.asmeasured.acquisition.PeakDetect;
@@ -49,6 +51,11 @@ class ReadmeExamplesTest {
       sum += row.bias().orThrow();
     }
     assertEquals(p.measured().orThrow() - p.truth().orThrow(), sum, 1e-12);
+    List<StageBias> alone = IdealStages.of(Readings.peakToPeak(), rail(), setup(), 0).rows();
+    assertEquals(p.byStage().size() - 1, alone.size());
+    Prediction many =
+        Prediction.of(List.of(Readings.peakToPeak()), rail(), setup(), 0, 3, 2).get(0);
+    assertEquals(3, many.scatter().taken());
   }
 
   @Test

@@ -31,12 +31,30 @@
  * direct voltage. It is data beside the prediction and changes none of it.
  *
  * <p>Where a reading cannot be taken, the row has the reason, and the next reading that can be
- * taken counts from the last one that could.
+ * taken counts from the last one that could. Effective bits are such a reading: of a pure sine they
+ * have no bound, nor have they until a stage leaves something over; from there on the bias of a row
+ * is the number of bits that the stage takes.
+ *
+ * <p><b>The random part.</b> A single capture is one draw of all that is random. Over n captures
+ * every row has a mean, and a {@link org.asmeasured.accuracy.Scatter}: the standard deviation s of
+ * the reading from capture to capture with this stage and all before it, and the variance s<sup>2
+ * </sup> that the stage adds, below 0 where averaging takes some away. Variances added sum to that
+ * of the whole, as biases sum to the bias. Every row sees the same seeds, so that what two rows
+ * have in common does not scatter their difference: the standard error of a bias is s(d)/sqrt(n) of
+ * the differences d (JCGM 100, 4.2.3, clause from memory). Rows in which nothing is random yet are
+ * read once.
+ *
+ * <p><b>Each alone ideal.</b> {@link org.asmeasured.accuracy.IdealStages} turns the question round:
+ * what the reading would be, were this one stage ideal and all others as they are. These rows do
+ * not sum. An error of gain is worth the same in both tables; of two equal limits of the bandwidth
+ * the second seems to cost little in order, and either little alone.
  *
  * <p><b>Signs.</b> Bias = as measured - truth (JCGM 200, 2.18, estimate of a systematic error;
  * clause from memory).
  *
- * <p><b>Limits of validity.</b> Where a stage is random, its row is one draw, that of the seed, and
- * not its mean. For a quantised still signal the bias depends on where it lies between codes.
+ * <p><b>Limits of validity.</b> For a quantised still signal the bias depends on where it lies
+ * between codes. Of a reading that is not taken of every capture, the mean is that of the others,
+ * which may be a choice among them; the row says how many they are. Rows ahead of averaging are
+ * those of single acquisitions.
  */
 package org.asmeasured.accuracy;

@@ -11,12 +11,14 @@ import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.ChannelSet;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.digitizer.InterleavedSampler;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.CurrentProbe;
 import org.asmeasured.frontend.Noise;
 import org.asmeasured.frontend.PassiveDivider;
 import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.measure.PairReading;
 import org.asmeasured.measure.PairReadings;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
@@ -154,5 +156,44 @@ class PairPredictionTest {
     absent("channels", () -> PairPrediction.of(List.of(), "a", "b", signals, null, 0));
     absent("first", () -> PairPrediction.of(List.of(), null, "b", signals, set, 0));
     absent("second", () -> PairPrediction.of(List.of(), "a", null, signals, set, 0));
+  }
+
+  /**
+   * Over many captures: the mean product of two constants, one of them with independent noise of
+   * sigma on each of n points, is the product of the constants, and scatters by level x
+   * sigma/sqrt(n); five standard deviations of either are allowed.
+   */
+  @Test
+  void randomPartOverManyCaptures() {
+    int captures = 2000;
+    double sigma = 8.0 / 256;
+    Setup quiet = Setup.ideal(1e6, 25);
+    ChannelSet set =
+        ChannelSet.of(
+            new Channel("voltage", quiet),
+            new Channel("current", quiet.converterNoise(ConverterNoise.ofSteps(1, 8))));
+    List<Signal> signals = List.of(Signals.constant(3), Signals.constant(2));
+    List<PairReading> power = List.of(PairReadings.meanPower());
+    PairPrediction p =
+        PairPrediction.of(power, "voltage", "current", signals, set, 3, captures, 2).get(0);
+    double expected = 3 * sigma / 5;
+    double found = p.scatter().randomPart().orThrow();
+    assertEquals(expected, found, 5 * expected / Math.sqrt(2.0 * captures));
+    assertEquals(6, p.measured().orThrow(), 5 * expected / Math.sqrt(captures));
+    assertEquals(found / Math.sqrt(captures), p.scatter().standardError().orThrow(), 1e-15);
+    double variance =
+        p.byStage().stream().mapToDouble(r -> r.scatter().addedVariance().orThrow()).sum();
+    assertEquals(found * found, variance, 1e-16);
+    assertEquals(0, p.byStage().get(0).scatter().randomPart().orThrow());
+    PairPrediction again =
+        PairPrediction.of(power, "voltage", "current", signals, set, 3, captures, 5).get(0);
+    assertEquals(p.byStage(), again.byStage());
+    ChannelSet still = ChannelSet.of(new Channel("voltage", quiet), new Channel("current", quiet));
+    assertEquals(
+        1,
+        PairPrediction.of(power, "voltage", "current", signals, still, 3, captures, 2)
+            .get(0)
+            .scatter()
+            .captures());
   }
 }
