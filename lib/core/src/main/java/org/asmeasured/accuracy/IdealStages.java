@@ -134,9 +134,16 @@ public final class IdealStages {
       try {
         record = ideal.capture(signal, seed);
       } catch (IllegalArgumentException e) {
-        return all(new NotTaken(e.getMessage()));
+        return all(
+            isUnbounded(ideal) && !isUnbounded(setup)
+                ? new NotTaken("there is noise that nothing else bounds")
+                : new NotTaken(e.getMessage()));
       }
       return readings.stream().map(r -> r.of(record)).toArray(Measured[]::new);
+    }
+
+    private static boolean isUnbounded(Setup setup) {
+      return setup.frontEnd().bandwidth().isIdeal() && setup.frontEnd().limit().isIdeal();
     }
 
     private Measured[] all(NotTaken reason) {

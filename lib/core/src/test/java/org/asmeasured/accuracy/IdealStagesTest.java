@@ -198,7 +198,9 @@ class IdealStagesTest {
         Setup.ideal(1e8, 100).bandwidth(Bandwidth.singlePole(1e7)).noise(Noise.white(1e-8));
     IdealStages noise = IdealStages.of(Readings.rms(), Signals.sine(1, 1e6), setup, 0);
     assertFalse(row(noise, "bandwidth").reading().isTaken());
-    assertTrue(row(noise, "bandwidth").reading().toString().contains("noise"), noise::toString);
+    assertTrue(
+        row(noise, "bandwidth").reading().toString().contains("noise that nothing else bounds"),
+        noise::toString);
     assertEquals(row(noise, "bandwidth").reading(), row(noise, "bandwidth").bias());
     assertEquals(
         row(noise, "bandwidth").reading(), row(noise, "bandwidth").scatter().standardError());
