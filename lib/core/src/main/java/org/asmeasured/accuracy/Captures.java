@@ -7,8 +7,8 @@ import java.util.function.Consumer;
 import java.util.function.IntFunction;
 import java.util.function.LongFunction;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.internal.Parallel;
 import org.asmeasured.internal.Require;
-import org.asmeasured.internal.Workers;
 import org.asmeasured.measure.Statistics;
 
 /**
@@ -63,7 +63,7 @@ record Captures(int count, long seed, int threads) {
       int first = from;
       int size = Math.min(held, count - from);
       List<T> made = new ArrayList<>(Collections.nCopies(size, null));
-      Workers.share(size, threads, i -> made.set(i, capture.apply(first + i)));
+      Parallel.each(size, threads, i -> made.set(i, capture.apply(first + i)));
       made.forEach(sink);
     }
   }

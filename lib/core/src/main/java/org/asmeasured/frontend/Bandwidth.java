@@ -127,7 +127,8 @@ public final class Bandwidth implements AnalogStage {
   public static Bandwidth of(String words, Response response) {
     Require.present("words", words);
     Require.that(!words.isBlank(), "words = \"" + words + "\": must not be blank");
-    return new Bandwidth(NAME, () -> words, Require.present("response", response), Double.NaN, null);
+    return new Bandwidth(
+        NAME, () -> words, Require.present("response", response), Double.NaN, null);
   }
 
   private static Bandwidth shaped(

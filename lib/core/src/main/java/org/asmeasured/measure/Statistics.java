@@ -8,8 +8,8 @@ import java.util.TreeMap;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.CompensatedSum;
 import org.asmeasured.internal.CounterRandom;
+import org.asmeasured.internal.Parallel;
 import org.asmeasured.internal.Require;
-import org.asmeasured.internal.Workers;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.signal.Signal;
@@ -137,7 +137,7 @@ public final class Statistics {
     Require.inRange("acquisitions", acquisitions, 1, MAX_ACQUISITIONS);
     Require.inRange("threads", threads, 1, MAX_THREADS);
     Measured[][] all = new Measured[readings.size()][acquisitions];
-    Workers.share(
+    Parallel.each(
         acquisitions,
         threads,
         i -> {
