@@ -101,7 +101,6 @@ class LawOfPropagationTest {
     refused("must be another input", () -> inputs.correlated("a", "a", 0.1));
     refused("correlation of a and b = 1.5", () -> inputs.correlated("a", "b", 1.5));
     refused("comes twice", () -> Inputs.of(A, A));
-    refused("number of inputs = 0", () -> Inputs.of());
     refused("degreesOfFreedom of a = 0.0", () -> A.withDegreesOfFreedom(0));
     refused("must not be blank", () -> Input.of("", "", Distribution.normal(0, 1)));
     Inputs three = Inputs.of(A, B, Input.of("c", "", Distribution.normal(0, 1)));

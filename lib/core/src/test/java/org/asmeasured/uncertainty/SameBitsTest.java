@@ -44,13 +44,13 @@ class SameBitsTest {
   @Test
   void sobol() {
     assertEquals(
-        -3117077159953824870L, digest(inputs(), MonteCarlo.ofTrials(0.95, 1000).withSeed(5)));
+        -5940593339305256499L, digest(inputs(), MonteCarlo.ofTrials(0.95, 1000).withSeed(5)));
   }
 
   @Test
   void plain() {
     assertEquals(
-        5120185289368451161L,
+        -8195243652099291500L,
         digest(inputs(), MonteCarlo.ofTrials(0.95, 1000).withSeed(5).plain()));
   }
 
@@ -59,6 +59,6 @@ class SameBitsTest {
     Inputs correlated =
         inputs().correlated("normal", "rectangular", 0.5).correlated("t", "arcsine", -0.4);
     assertEquals(
-        1287056172834467660L, digest(correlated, MonteCarlo.ofTrials(0.95, 1000).withSeed(5)));
+        -1536460006516964930L, digest(correlated, MonteCarlo.ofTrials(0.95, 1000).withSeed(5)));
   }
 }
