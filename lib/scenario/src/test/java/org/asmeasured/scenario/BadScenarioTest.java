@@ -399,7 +399,7 @@ class BadScenarioTest {
             "at /setup/inputRating/rmsVolts: rmsVolts = 0.0 V: must be from 0.001 V to 1.0E9 V."),
         arguments(
             with("\"speed\": 3"),
-            "unknown key \"speed\" in setup: setup has sampling, sourceOhms, sourceFarads, sourceNoise, sourceJitter, probe,"));
+            "unknown key \"speed\" in setup: setup has sampling, sourceOhms, sourceFarads, sourceReferenceVolts, sourceNoise, sourceJitter, probe,"));
   }
 
   private static String divider(String more) {
