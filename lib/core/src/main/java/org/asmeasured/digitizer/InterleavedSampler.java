@@ -36,12 +36,16 @@ public final class InterleavedSampler implements Sampler {
   private final double jitterSeconds;
   private final List<Core> cores;
   private final double[] skews;
+  private final boolean onTime;
+  private final boolean ideal;
 
   private InterleavedSampler(double clockError, double jitterSeconds, List<Core> cores) {
     this.clockError = clockError;
     this.jitterSeconds = jitterSeconds;
     this.cores = cores;
     skews = cores.stream().mapToDouble(Core::skewSeconds).toArray();
+    onTime = jitterSeconds == 0 && cores.stream().allMatch(c -> c.skewSeconds() == 0);
+    ideal = clockError == 0 && jitterSeconds == 0 && cores.stream().allMatch(Core::isIdeal);
   }
 
   /**
@@ -151,7 +155,7 @@ public final class InterleavedSampler implements Sampler {
 
   @Override
   public boolean onTime() {
-    return jitterSeconds == 0 && cores.stream().allMatch(c -> c.skewSeconds() == 0);
+    return onTime;
   }
 
   @Override
@@ -165,7 +169,7 @@ public final class InterleavedSampler implements Sampler {
 
   @Override
   public boolean isIdeal() {
-    return clockError == 0 && jitterSeconds == 0 && cores.stream().allMatch(Core::isIdeal);
+    return ideal;
   }
 
   @Override

@@ -26,7 +26,7 @@ final class LoneRows {
     double[] cos = new double[length];
     double[] sin = new double[im == 0 ? 0 : length];
     cos[0] = 1;
-    int last = (int) Math.min(samples, 1 + LEAST_EXPONENT * rateHz / re);
+    int last = last(re, rateHz, samples);
     for (int power = 1; power < last; power *= 2) {
       double t = power / rateHz;
       double e = Math.exp(re * t);
@@ -40,13 +40,19 @@ final class LoneRows {
     return new double[][] {cos, sin};
   }
 
+  /** How many of so many samples come before the subnormal ones. */
+  static int last(double growth, double rateHz, int samples) {
+    return growth == 0 ? samples : (int) Math.min(samples, 1 + LEAST_EXPONENT * rateHz / growth);
+  }
+
   private static void decaying(double[] row, double factor, int power, int end) {
     for (int j = power; j < end; j++) {
       row[j] = row[j - power] * factor;
     }
   }
 
-  private static void turning(
+  /** Numbers {@code power} to {@code end} as those from 0 on, turned further. */
+  static void turning(
       double[] re, double[] im, double factorRe, double factorIm, int power, int end) {
     for (int j = power; j < end; j++) {
       double a = re[j - power];

@@ -46,13 +46,15 @@ final class Rows {
       }
     }
     double[][] pair = new double[2][LENGTH];
+    pair[0][0] = 1;
     ExtendedTime t = new ExtendedTime();
-    for (int j = 0; j < BLOCK; j++) {
-      t.setQuotient(j, rateHz);
+    // as LoneRows says, with the angle of each power of two to the last digit
+    for (int power = 1; power < BLOCK; power *= 2) {
+      t.setQuotient(power, rateHz);
       double angle = 2 * Math.PI * t.fractionOfCycles(frequencyHz);
-      double e = envelope(growth * t.hi());
-      pair[0][j] = e * Math.cos(angle);
-      pair[1][j] = -e * Math.sin(angle);
+      double e = Math.exp(growth * t.hi());
+      int end = Math.min(2 * power, LoneRows.last(growth, rateHz, BLOCK));
+      LoneRows.turning(pair[0], pair[1], e * Math.cos(angle), -e * Math.sin(angle), power, end);
     }
     if (count == growths.length) {
       growths = Arrays.copyOf(growths, 2 * count);
@@ -63,11 +65,6 @@ final class Rows {
     frequenciesHz[count] = frequencyHz;
     pairs[count++] = pair;
     return pair;
-  }
-
-  /** e^x, or zero where it could only slow the sums down as a subnormal number. */
-  private static double envelope(double x) {
-    return x < -650 ? 0 : Math.exp(x);
   }
 
   /** The exponential of a chain, kept with its tables. */

@@ -14,7 +14,7 @@ final class TonesReader {
   private final Shift shift;
   private final RowList[] lists;
   private final double[][] scratch;
-  private final double[] shiftBlock = new double[Rows.LENGTH];
+  private final double[] shiftBlock;
   private final ExtendedTime time = new ExtendedTime();
   private double startSeconds;
   private long block = Long.MIN_VALUE;
@@ -22,6 +22,7 @@ final class TonesReader {
   TonesReader(Output.TonesOutput tones, SampleClock clock, Rows table, Shift shift) {
     this.tones = tones;
     this.shift = shift;
+    shiftBlock = new double[shift == Shift.NONE ? 0 : Rows.LENGTH];
     rateHz = clock.rateHz();
     startSeconds = clock.startSeconds();
     int n = tones.frequencyHz.length;
