@@ -26,7 +26,8 @@ final class Acquisition {
 
   /**
    * Whether raw samples are reduced before they are rounded, which comes to the same for an ideal
-   * converter, and leaves less to round.
+   * converter where each stored value is one of them, and leaves less to round. Every clipped
+   * sample shows in a stored value of its own block then.
    */
   private final boolean roundsLast;
 
@@ -49,9 +50,11 @@ final class Acquisition {
     coded = bits > 0;
     envelope = setup.decimation().isEnvelope();
     storedBits = coded ? setup.decimation().storedBits(bits) : 0;
+    int factor = setup.decimation().factor();
     roundsLast =
         setup.converter() instanceof IdealConverter
-            && (setup.decimation() instanceof Pick || setup.decimation() instanceof PeakDetect);
+            && (setup.decimation() instanceof Pick && factor == 1
+                || setup.decimation() instanceof PeakDetect && factor <= Blocks.RAW);
     storedPerLevel = Math.scalb(1.0, storedBits - bits);
   }
 
@@ -142,12 +145,16 @@ final class Acquisition {
     double[] lower = blocks.lower;
     double[] upper = envelope ? blocks.upper : null;
     int most = raw.length / decimation.factor() + 1;
+    // whole groups, if one fits
+    int block =
+        raw.length - (decimation.factor() < raw.length ? raw.length % decimation.factor() : 0);
     int stored = 0;
     for (long done = 0; done < raws; ) {
-      int count = (int) Math.min(raw.length, raws - done);
+      int count = (int) Math.min(block, raws - done);
       source.read(chain.samplerKey(), first + done, raw, count);
       chain.levels(first + done, raw, count);
       if (!roundsLast) {
+        chain.countClipped(raw, count);
         chain.code(raw, count);
       }
       done += count;
@@ -157,14 +164,18 @@ final class Acquisition {
             decimation + ": gave " + written + " points at once after " + stored + " of " + points);
       }
       if (roundsLast) {
-        chain.code(lower, written);
+        boolean within = storeRounded(lower, lowerCodes, stored, written);
         if (envelope) {
-          chain.code(upper, written);
+          within &= storeRounded(upper, upperCodes, stored, written);
         }
-      }
-      store(lower, lowerCodes, lowerVolts, stored, written);
-      if (envelope) {
-        store(upper, upperCodes, upperVolts, stored, written);
+        if (!within) {
+          chain.countClipped(raw, count);
+        }
+      } else {
+        store(lower, lowerCodes, lowerVolts, stored, written);
+        if (envelope) {
+          store(upper, upperCodes, upperVolts, stored, written);
+        }
       }
       stored += written;
     }
@@ -174,15 +185,26 @@ final class Acquisition {
     }
   }
 
+  /**
+   * Rounds levels to codes and stores them.
+   *
+   * @return whether no raw sample behind them can have been clipped
+   */
+  private boolean storeRounded(double[] levels, int[] codes, int at, int count) {
+    chain.code(levels, count);
+    int low = setup.converter().lowestCode();
+    int high = setup.converter().highestCode();
+    boolean within = Kernels.storeWithin(levels, count, codes, at, low, high);
+    if (!within) {
+      Kernels.checkCodes(levels, count, setup);
+    }
+    return within;
+  }
+
   private void store(double[] values, int[] codes, double[] volts, int at, int count) {
     if (!coded) {
       Kernels.checkFinite(values, count, setup);
       System.arraycopy(values, 0, volts, at, count);
-      return;
-    }
-    if (roundsLast && chain.allNumbers()) {
-      // whole codes within the range, of the same step
-      Kernels.store(values, count, codes, at);
       return;
     }
     Kernels.checkCodes(values, count, setup);

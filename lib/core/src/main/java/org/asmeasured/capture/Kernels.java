@@ -116,6 +116,46 @@ final class Kernels {
   }
 
   /**
+   * The same with a look at what is stored, four side by side.
+   *
+   * @return whether all are numbers, and within the range without touching its ends
+   */
+  static boolean storeWithin(double[] codes, int count, int[] out, int at, int low, int high) {
+    int least = low + 1;
+    int greatest = high - 1;
+    int signs = 0;
+    double a = 0;
+    double b = 0;
+    int i = 0;
+    for (; i + 3 < count; i += 4) {
+      double w = codes[i];
+      double x = codes[i + 1];
+      double y = codes[i + 2];
+      double z = codes[i + 3];
+      int k = (int) w;
+      int l = (int) x;
+      int m = (int) y;
+      int n = (int) z;
+      out[at + i] = k;
+      out[at + i + 1] = l;
+      out[at + i + 2] = m;
+      out[at + i + 3] = n;
+      signs |= (k - least) | (greatest - k) | (l - least) | (greatest - l);
+      signs |= (m - least) | (greatest - m) | (n - least) | (greatest - n);
+      // what is not a number would be stored as zero, and shows in the sum alone
+      a += w + x;
+      b += y + z;
+    }
+    for (; i < count; i++) {
+      int k = (int) codes[i];
+      out[at + i] = k;
+      signs |= (k - least) | (greatest - k);
+      a += codes[i];
+    }
+    return signs >= 0 && a + b <= Double.MAX_VALUE;
+  }
+
+  /**
    * What leaves the reducer lies within the converter's codes, if converter and decimation keep
    * their contracts.
    */

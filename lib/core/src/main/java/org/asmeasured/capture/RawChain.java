@@ -16,7 +16,6 @@ final class RawChain {
   private final double levelsPerVolt;
   private long clippedLow;
   private long clippedHigh;
-  private boolean numbers = true;
 
   RawChain(Setup setup, long seed) {
     this(setup, seed, seed);
@@ -53,6 +52,7 @@ final class RawChain {
    */
   void convert(long first, double[] raw, int count) {
     levels(first, raw, count);
+    countClipped(raw, count);
     code(raw, count);
   }
 
@@ -88,12 +88,13 @@ final class RawChain {
         Kernels.levels(raw, count, 1, 0, vertical.offsetVolts(), levelsPerVolt);
       }
     }
-    if (coded) {
-      countClipped(raw, count);
-    }
   }
 
-  private void countClipped(double[] levels, int count) {
+  /** Counts what lies outside the converter's range, if there is a converter. */
+  void countClipped(double[] levels, int count) {
+    if (!coded) {
+      return;
+    }
     double low = setup.converter().lowestLevel();
     double high = setup.converter().highestLevel();
     double farthest = Kernels.farthest(levels, count, 0.5 * (low + high));
@@ -101,7 +102,6 @@ final class RawChain {
     if (!(farthest < 0.5 * (high - low) * (1 - 1e-12))) {
       clippedLow += Kernels.below(levels, count, low);
       clippedHigh += Kernels.above(levels, count, high);
-      numbers &= farthest <= Double.MAX_VALUE;
     }
   }
 
@@ -110,11 +110,6 @@ final class RawChain {
     if (coded) {
       setup.converter().convert(levels, 0, count);
     }
-  }
-
-  /** Whether all levels so far were numbers. */
-  boolean allNumbers() {
-    return numbers;
   }
 
   long clippedLow() {
