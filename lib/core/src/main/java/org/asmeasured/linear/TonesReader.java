@@ -53,7 +53,7 @@ final class TonesReader {
         prepare(b);
       }
       lists[0].sum(scratch[0], from, to);
-      if (shifts != null) {
+      if (shifts != null && shift != Shift.NONE) {
         System.arraycopy(shifts, done, shiftBlock, from, to - from);
         for (int m = 1; m < lists.length; m++) {
           lists[m].sum(scratch[m], from, to);
