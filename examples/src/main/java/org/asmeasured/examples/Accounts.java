@@ -56,11 +56,7 @@ final class Accounts {
       for (PairPrediction pair : result.pairPredictions()) {
         outcomes.add(
             outcome(
-                pair.reading().name() + ", " + pair.first() + " and " + pair.second(),
-                pair.reading().unit(),
-                pair.truth(),
-                pair.measured(),
-                pair.byStage()));
+                label(pair), pair.reading().unit(), pair.truth(), pair.measured(), pair.byStage()));
       }
       for (int c = 1; c < all.size(); c++) {
         Channel channel = all.get(c);
@@ -95,21 +91,24 @@ final class Accounts {
     List<Account.Spread> spreads = new ArrayList<>();
     for (int r = 0; r < result.statistics().size(); r++) {
       Reading reading = result.scenario().readings().get(r);
-      Statistics statistics = result.statistics().get(r);
-      List<String> reasons = new ArrayList<>();
-      statistics
-          .notTaken()
-          .forEach((reason, count) -> reasons.add(count + " not taken: " + reason));
-      spreads.add(
-          spread(
-              label(result.scenario().readings(), reading), reading.unit(), statistics, reasons));
+      String name = label(result.scenario().readings(), reading);
+      spreads.add(spread(name, reading.unit(), result.statistics().get(r)));
+    }
+    for (int r = 0; r < result.pairStatistics().size(); r++) {
+      PairPrediction pair = result.pairPredictions().get(r);
+      spreads.add(spread(label(pair), pair.reading().unit(), result.pairStatistics().get(r)));
     }
     return spreads;
   }
 
+  private static String label(PairPrediction pair) {
+    return pair.reading().name() + ", " + pair.first() + " and " + pair.second();
+  }
+
   /** All figures with as many digits as the scatter deserves. */
-  private static Account.Spread spread(
-      String name, String unit, Statistics statistics, List<String> reasons) {
+  private static Account.Spread spread(String name, String unit, Statistics statistics) {
+    List<String> reasons = new ArrayList<>();
+    statistics.notTaken().forEach((reason, count) -> reasons.add(count + " not taken: " + reason));
     if (statistics.count() == 0) {
       return new Account.Spread(name, NONE, NONE, NONE, NONE, reasons);
     }

@@ -10,6 +10,7 @@ import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.ReadingGroup;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Waveform;
 
@@ -77,7 +78,7 @@ public final class Prediction {
    * @throws IllegalArgumentException if the span of the record is below the last place of its start
    */
   public static List<Prediction> of(List<Reading> readings, Signal signal, Setup setup, long seed) {
-    Require.present("readings", readings);
+    ReadingGroup group = ReadingGroup.of(readings);
     Require.present("signal", signal);
     Require.present("setup", setup);
     Record last = setup.capture(signal, seed);
@@ -91,13 +92,14 @@ public final class Prediction {
             + setup.spanSeconds()
             + " s cannot be told apart there");
     List<StageWalk<Reading>> walks = new ArrayList<>();
-    for (Reading reading : readings) {
-      walks.add(new StageWalk<>(Require.present("reading", reading), reading.of(signal, from, to)));
+    List<Measured> truths = group.of(signal, from, to);
+    for (int r = 0; r < truths.size(); r++) {
+      walks.add(new StageWalk<>(group.readings().get(r), truths.get(r)));
     }
     ChainWalk chain = new ChainWalk(setup, from);
     for (ChainWalk.Step step : chain.analog()) {
       Waveform waveform = step.setup().analogOutput(signal, from, to);
-      walks.forEach(walk -> walk.add(step.stage(), walk.reading.of(waveform, from, to)));
+      add(walks, step.stage(), group.of(waveform, from, to));
     }
     List<ChainWalk.Step> digital = chain.digital();
     for (ChainWalk.Step step : digital) {
@@ -107,12 +109,18 @@ public final class Prediction {
       } else {
         boolean whole = step == digital.get(digital.size() - 1);
         Record record = whole ? last : step.setup().capture(signal, seed);
-        walks.forEach(walk -> walk.add(step.stage(), walk.reading.of(record)));
+        add(walks, step.stage(), group.of(record));
       }
     }
     return walks.stream()
         .map(walk -> new Prediction(walk.reading, walk.truth, walk.now(), walk.rows()))
         .toList();
+  }
+
+  private static void add(List<StageWalk<Reading>> walks, String stage, List<Measured> readings) {
+    for (int r = 0; r < readings.size(); r++) {
+      walks.get(r).add(stage, readings.get(r));
+    }
   }
 
   static Measured difference(Measured value, Measured reference) {

@@ -104,6 +104,6 @@ public final class Readings {
    * @throws NullPointerException if the reading or the reconstruction is missing
    */
   public static Reading reconstructed(Reading reading, Reconstruction reconstruction, int factor) {
-    return new ReconstructedReading(reading, reconstruction, factor);
+    return ReconstructedReading.of(reading, reconstruction, factor);
   }
 }

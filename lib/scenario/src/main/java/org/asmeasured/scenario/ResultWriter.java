@@ -161,7 +161,8 @@ final class ResultWriter {
       record(node.putObject("record"), result.furtherRecords().get(c - 1));
     }
     ArrayNode pairs = root.putArray("pairReadings");
-    for (PairPrediction p : result.pairPredictions()) {
+    for (int r = 0; r < result.pairPredictions().size(); r++) {
+      PairPrediction p = result.pairPredictions().get(r);
       ObjectNode node = pairs.addObject();
       node.put("first", p.first());
       node.put("second", p.second());
@@ -169,6 +170,12 @@ final class ResultWriter {
       node.put("description", p.reading().toString());
       node.put("unit", p.reading().unit());
       values(node, p.truth(), p.measured(), p.bias(), p.byStage());
+      if (!result.pairStatistics().isEmpty()) {
+        statistics(
+            node.putObject("statistics"),
+            result.scenario().captures(),
+            result.pairStatistics().get(r));
+      }
     }
   }
 

@@ -13,6 +13,7 @@ import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Schedule;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.ChannelPair;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Statistics;
 import org.asmeasured.signal.Signal;
@@ -35,6 +36,7 @@ import org.asmeasured.signal.Signal;
  *     nothing is known of it
  * @param statistics of each reading over many captures, in their order; empty where none are asked
  *     for
+ * @param pairStatistics the same of each reading between channels
  * @param linearity what the test of the converter found; empty where none is asked for
  */
 public record ScenarioResult(
@@ -46,6 +48,7 @@ public record ScenarioResult(
     List<PairPrediction> pairPredictions,
     Optional<LiveTime> liveTime,
     List<Statistics> statistics,
+    List<Statistics> pairStatistics,
     Optional<LinearityTest.Result> linearity) {
 
   /**
@@ -70,6 +73,7 @@ public record ScenarioResult(
         List.of(),
         Optional.empty(),
         List.of(),
+        List.of(),
         Optional.empty());
   }
 
@@ -84,6 +88,7 @@ public record ScenarioResult(
    * @param pairPredictions one for each reading between channels
    * @param liveTime how much of the time is recorded
    * @param statistics one for each reading, or none
+   * @param pairStatistics one for each reading between channels, or none
    * @param linearity what the test of the converter found
    * @throws NullPointerException if anything is null
    * @throws IllegalArgumentException if there is not one prediction for each reading, one record
@@ -117,6 +122,11 @@ public record ScenarioResult(
     Require.that(
         statistics.size() == repeated,
         "statistics has " + statistics.size() + " entries: must have " + repeated);
+    pairStatistics = List.copyOf(Require.present("pairStatistics", pairStatistics));
+    int repeatedPairs = scenario.captures() == 0 ? 0 : pairs;
+    Require.that(
+        pairStatistics.size() == repeatedPairs,
+        "pairStatistics has " + pairStatistics.size() + " entries: must have " + repeatedPairs);
     Require.present("linearity", linearity);
     Require.that(
         linearity.map(LinearityTest.Result::test).equals(scenario.linearityTest()),
@@ -154,7 +164,7 @@ public record ScenarioResult(
         cautions.addAll(
             cautions(scenario, channel.name() + ": ", channels.signals().get(c), channel.setup()));
       }
-      for (FurtherChannels.Question q : channels.readings()) {
+      for (ChannelPair q : channels.readings()) {
         pairs.addAll(
             attempt(
                 scenario,
@@ -178,6 +188,7 @@ public record ScenarioResult(
         pairs,
         liveTime(scenario),
         statistics(scenario),
+        pairStatistics(scenario),
         scenario.linearityTest().map(test -> test.of(record, scenario.setup())));
   }
 
@@ -185,8 +196,6 @@ public record ScenarioResult(
     if (scenario.captures() == 0) {
       return List.of();
     }
-    // the figures are the same on any number of threads
-    int threads = Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
     return attempt(
         scenario,
         "statistics",
@@ -197,7 +206,30 @@ public record ScenarioResult(
                 scenario.setup(),
                 scenario.seed(),
                 scenario.captures(),
-                threads));
+                threads()));
+  }
+
+  private static List<Statistics> pairStatistics(Scenario scenario) {
+    if (scenario.captures() == 0 || scenario.channels().isEmpty()) {
+      return List.of();
+    }
+    FurtherChannels channels = scenario.channels().get();
+    return attempt(
+        scenario,
+        "statistics of readings between channels",
+        () ->
+            Statistics.between(
+                channels.readings(),
+                channels.signals(),
+                channels.set(),
+                scenario.seed(),
+                scenario.captures(),
+                threads()));
+  }
+
+  /** The figures are the same on any number of threads. */
+  private static int threads() {
+    return Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
   }
 
   private static List<String> cautions(
