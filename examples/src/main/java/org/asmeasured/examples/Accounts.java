@@ -134,9 +134,7 @@ final class Accounts {
   /** By its name; where others go by the same name, with its parameters. */
   private static String label(List<Reading> readings, Reading reading) {
     long alike = readings.stream().filter(r -> r.name().equals(reading.name())).count();
-    return alike > 1 || reading.name().equals(ReadingPictures.PERCENTILE)
-        ? reading.toString()
-        : reading.name();
+    return alike > 1 ? reading.toString() : reading.name();
   }
 
   private static List<String> converterTest(LinearityTest.Result result) {

@@ -2,6 +2,7 @@ package org.asmeasured.measure;
 
 import java.util.List;
 import org.asmeasured.acquisition.Reconstruction;
+import org.asmeasured.internal.Require;
 
 /** The readings that are there. Their definitions stand together at the head of this package. */
 public final class Readings {
@@ -79,6 +80,17 @@ public final class Readings {
    */
   public static Reading percentile(double percent) {
     return new PercentileReading(percent);
+  }
+
+  /**
+   * Whether a reading is a percentile: for whoever wants to show where it lies among the values.
+   *
+   * @param reading any reading
+   * @return true for those of this class
+   * @throws NullPointerException if the reading is missing
+   */
+  public static boolean isPercentile(Reading reading) {
+    return Require.present("reading", reading) instanceof PercentileReading;
   }
 
   /**

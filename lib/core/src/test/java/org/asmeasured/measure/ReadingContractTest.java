@@ -108,7 +108,7 @@ class ReadingContractTest {
       Record record = Setup.ideal(points / span, points).capture(smooth());
       double error = Math.abs(reading.of(record).orThrow() - truth);
       // the value at a rank, which is known to half a point, of a signal that covers 1.4 V
-      double size = reading.name().equals("percentile") ? 2 : Math.abs(truth);
+      double size = Readings.isPercentile(reading) ? 2 : Math.abs(truth);
       assertTrue(error <= size / points, points + " points: off by " + error);
     }
   }
