@@ -6,8 +6,8 @@ package org.asmeasured.internal;
  * number of values.
  */
 public final class LaneSums {
-  /** The most values of a block. */
-  public static final int BLOCK = 512;
+  /** The most values of a block: no whole page, or stores to a lane would hold up the loads. */
+  public static final int BLOCK = 480;
 
   private final double[] sums = new double[BLOCK];
   private final double[] rounded = new double[BLOCK];

@@ -7,8 +7,11 @@ import java.util.Arrays;
  * vectors, of which the extremes are taken at the end. No value may be NaN.
  */
 public final class RangeLanes {
-  /** The most values of a block; as many stay in the nearest cache together with their lanes. */
-  public static final int BLOCK = 1024;
+  /**
+   * The most values of a block: as many stay in the nearest cache together with their lanes, and
+   * are no whole number of pages, or stores to a lane would hold up the loads.
+   */
+  public static final int BLOCK = 960;
 
   private final double[] least = new double[BLOCK];
   private final double[] greatest = new double[BLOCK];

@@ -9,7 +9,8 @@ public final class ValueHistogram {
   /** The most bins. */
   public static final int MAX_BINS = 1 << 20;
 
-  private static final int CHUNK = 4096;
+  /** What is best handed in at a time: no whole number of pages, for the sake of the stores. */
+  public static final int BLOCK = 4000;
 
   /**
    * Added to a place of less than 2<sup>31</sup>, this rounds it to a whole number that then stands
@@ -26,8 +27,8 @@ public final class ValueHistogram {
   /** Four tables in turn: a bin that is met again and again would otherwise wait for itself. */
   private final int[] counts;
 
-  private final double[] scratch = new double[CHUNK];
-  private final int[] near = new int[CHUNK];
+  private final double[] scratch = new double[BLOCK];
+  private final int[] near = new int[BLOCK];
 
   /** No value may lie below {@code low} or above the upper edge of the last bin. */
   public ValueHistogram(double low, double binsPerUnit, int bins) {
@@ -41,8 +42,8 @@ public final class ValueHistogram {
 
   /** Counts the first values. */
   public void add(double[] values, int count) {
-    for (int at = 0; at < count; at += CHUNK) {
-      int n = Math.min(CHUNK, count - at);
+    for (int at = 0; at < count; at += BLOCK) {
+      int n = Math.min(BLOCK, count - at);
       if (at == 0) {
         place(values, n, low, binsPerUnit, scratch);
       } else {
@@ -126,8 +127,8 @@ public final class ValueHistogram {
     double reach =
         half / (2 * binsPerUnit) * (1 + 1e-6)
             + 8 * Math.max(Math.ulp(low), Math.ulp(low + bins / binsPerUnit));
-    for (int at = 0; at < count; at += CHUNK) {
-      int n = Math.min(CHUNK, count - at);
+    for (int at = 0; at < count; at += BLOCK) {
+      int n = Math.min(BLOCK, count - at);
       if (at == 0) {
         fold(values, n, middle, distance, scratch);
       } else {

@@ -1,5 +1,6 @@
 package org.asmeasured.measure;
 
+import java.util.Arrays;
 import java.util.Optional;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
@@ -9,7 +10,7 @@ import org.asmeasured.internal.Require;
  * that says all about levels and ranks. Immutable.
  */
 public final class CodeCounts {
-  private static final int BLOCK = 1024;
+  private static final int BLOCK = 2000;
 
   private final int least;
   private final int[] counts;
@@ -33,57 +34,63 @@ public final class CodeCounts {
     Require.present("record", record);
     Require.inRange("most", most, 1, 1 << 24);
     int[] block = new int[BLOCK];
-    int least = record.code(0);
-    int greatest = least;
+    int[] least = new int[BLOCK];
+    int[] greatest = new int[BLOCK];
+    Arrays.fill(least, Integer.MAX_VALUE);
+    Arrays.fill(greatest, Integer.MIN_VALUE);
     for (int at = 0; at < record.size(); at += BLOCK) {
       int n = Math.min(BLOCK, record.size() - at);
       record.codes(at, block, 0, n);
-      least = least(block, n, least);
-      greatest = greatest(block, n, greatest);
+      lower(block, n, least);
+      raise(block, n, greatest);
     }
-    long codes = (long) greatest - least + 1;
+    int low = Arrays.stream(least).min().orElseThrow();
+    long codes = (long) Arrays.stream(greatest).max().orElseThrow() - low + 1;
     if (codes > most) {
       return Optional.empty();
     }
-    int[][] tables = new int[4][(int) codes];
+    // a power of two, so that a mask shows every place to be within it
+    int table = Math.max(1, Integer.highestOneBit((int) codes - 1) << 1);
+    int[] tables = new int[4 * table];
     for (int at = 0; at < record.size(); at += BLOCK) {
       int n = Math.min(BLOCK, record.size() - at);
       record.codes(at, block, 0, n);
-      count(block, n, least, tables[0], tables[1], tables[2], tables[3]);
+      count(block, n, low, tables);
     }
+    int[] counts = new int[(int) codes];
     for (int c = 0; c < codes; c++) {
-      tables[0][c] += tables[1][c] + tables[2][c] + tables[3][c];
+      counts[c] = tables[c] + tables[table + c] + tables[2 * table + c] + tables[3 * table + c];
     }
-    return Optional.of(new CodeCounts(least, tables[0]));
+    return Optional.of(new CodeCounts(low, counts));
   }
 
-  private static int least(int[] codes, int count, int sofar) {
-    int least = sofar;
+  private static void lower(int[] codes, int count, int[] least) {
     for (int i = 0; i < count; i++) {
-      least = Math.min(least, codes[i]);
+      least[i] = Math.min(least[i], codes[i]);
     }
-    return least;
   }
 
-  private static int greatest(int[] codes, int count, int sofar) {
-    int greatest = sofar;
+  private static void raise(int[] codes, int count, int[] greatest) {
     for (int i = 0; i < count; i++) {
-      greatest = Math.max(greatest, codes[i]);
+      greatest[i] = Math.max(greatest[i], codes[i]);
     }
-    return greatest;
   }
 
   /** Four tables in turn: a code that is met again and again would otherwise wait for itself. */
-  private static void count(int[] codes, int count, int least, int[] a, int[] b, int[] c, int[] d) {
+  private static void count(int[] codes, int count, int low, int[] tables) {
+    int mask = tables.length - 1;
+    int second = (tables.length >> 2) - low;
+    int third = 2 * (tables.length >> 2) - low;
+    int fourth = 3 * (tables.length >> 2) - low;
     int i = 0;
     for (; i + 3 < count; i += 4) {
-      a[codes[i] - least]++;
-      b[codes[i + 1] - least]++;
-      c[codes[i + 2] - least]++;
-      d[codes[i + 3] - least]++;
+      tables[(codes[i] - low) & mask]++;
+      tables[(codes[i + 1] + second) & mask]++;
+      tables[(codes[i + 2] + third) & mask]++;
+      tables[(codes[i + 3] + fourth) & mask]++;
     }
     for (; i < count; i++) {
-      a[codes[i] - least]++;
+      tables[(codes[i] - low) & mask]++;
     }
   }
 

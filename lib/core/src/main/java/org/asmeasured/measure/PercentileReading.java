@@ -13,7 +13,6 @@ import org.asmeasured.signal.Waveform;
 
 /** The value that a share of the others lies below. */
 record PercentileReading(double percent) implements Reading {
-  private static final int BLOCK = 4096;
   private static final int BINS = 4095;
   private static final int MAX_CODES = 1 << 16;
 
@@ -77,7 +76,7 @@ record PercentileReading(double percent) implements Reading {
     if (!(perVolt <= Double.MAX_VALUE)) {
       return between(record.volts(), rank, share);
     }
-    double[] block = new double[Math.min(BLOCK, record.size())];
+    double[] block = new double[Math.min(ValueHistogram.BLOCK, record.size())];
     ValueHistogram histogram = new ValueHistogram(low, perVolt, BINS);
     for (int at = 0; at < record.size(); at += block.length) {
       histogram.add(block, read(record, at, block));

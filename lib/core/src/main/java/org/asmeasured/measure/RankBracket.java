@@ -19,7 +19,7 @@ record RankBracket(double[] values, int rank) {
   private static final int LEAST_POINTS = 1 << 14;
 
   private static final int SAMPLE = 4096;
-  private static final int BLOCK = 1024;
+  private static final int BLOCK = 960;
 
   /** Half width of the bracket, in standard deviations of a sample's rank at its most. */
   private static final double DEVIATIONS = 3;

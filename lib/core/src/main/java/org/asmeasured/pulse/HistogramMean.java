@@ -1,5 +1,6 @@
 package org.asmeasured.pulse;
 
+import java.util.Arrays;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.LaneSums;
 import org.asmeasured.internal.RangeLanes;
@@ -32,6 +33,7 @@ enum HistogramMean implements StateLevels {
       record.volts(at, halves.block, 0, n);
       halves.add(n);
     }
+    halves.flush();
     double below = halves.countBelow.total();
     return new States(
         // of two neighbouring numbers the middle is one of them
@@ -39,44 +41,54 @@ enum HistogramMean implements StateLevels {
         clamp(middle + halves.above.total() / (size - below), middle, high));
   }
 
-  /** Distances from the middle, those below it and those above, and how many are below. */
+  /**
+   * Distances from the middle, those below it and those above, and how many are below: in lanes,
+   * which go into compensated sums before their roundings add up.
+   */
   private static final class Halves {
+    private static final int BLOCKS = 32;
+
     final LaneSums below = new LaneSums();
     final LaneSums above = new LaneSums();
     final LaneSums countBelow = new LaneSums();
     final double[] block = new double[LaneSums.BLOCK];
-    private final double[] part = new double[LaneSums.BLOCK];
+    private final double[] low = new double[LaneSums.BLOCK];
+    private final double[] high = new double[LaneSums.BLOCK];
+    private final double[] ones = new double[LaneSums.BLOCK];
     private final double middle;
+    private int blocks;
 
     Halves(double middle) {
       this.middle = middle;
     }
 
     void add(int count) {
-      above(block, count, middle, part);
-      above.add(part, count);
-      below(block, count, middle, part);
-      below.add(part, count);
-      ones(part, count);
-      countBelow.add(part, count);
-    }
-
-    private static void above(double[] v, int count, double middle, double[] out) {
-      for (int i = 0; i < count; i++) {
-        out[i] = Math.max(v[i] - middle, 0);
+      split(block, count, middle, low, high, ones);
+      if (++blocks == BLOCKS) {
+        flush();
       }
     }
 
-    private static void below(double[] v, int count, double middle, double[] out) {
-      for (int i = 0; i < count; i++) {
-        out[i] = Math.min(v[i] - middle, 0);
-      }
+    void flush() {
+      flush(low, below);
+      flush(high, above);
+      flush(ones, countBelow);
+      blocks = 0;
     }
 
-    /** One for each value below zero. */
-    private static void ones(double[] v, int count) {
+    private static void flush(double[] lanes, LaneSums sums) {
+      sums.add(lanes, lanes.length);
+      Arrays.fill(lanes, 0);
+    }
+
+    private static void split(
+        double[] v, int count, double middle, double[] low, double[] high, double[] ones) {
       for (int i = 0; i < count; i++) {
-        v[i] = Math.ceil(Math.min(-v[i], 1));
+        double distance = v[i] - middle;
+        double part = Math.min(distance, 0);
+        low[i] += part;
+        high[i] += distance - part;
+        ones[i] += Math.ceil(Math.min(-part, 1));
       }
     }
   }

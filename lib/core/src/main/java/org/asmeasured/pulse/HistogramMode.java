@@ -21,7 +21,6 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
 
   private static final int MAX_BINS = 1 << 16;
   private static final int MAX_CODES = 1024;
-  private static final int BLOCK = 4096;
 
   /** Sixteen would ask for tables of twice the size. */
   private static final int FINE = 15;
@@ -54,7 +53,7 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
     if (high == low || !(perVolt <= Double.MAX_VALUE)) {
       return new States(low, high);
     }
-    double[] block = new double[Math.min(BLOCK, record.size())];
+    double[] block = new double[Math.min(ValueHistogram.BLOCK, record.size())];
     ValueHistogram histogram = new ValueHistogram(low, perVolt, bins * fine);
     for (int at = 0; at < record.size(); at += block.length) {
       histogram.add(block, read(record, at, block));
