@@ -125,7 +125,7 @@ final class Accounts {
     return new Account.Spread(
         name,
         scale.withUnit(scale.number(mean, decimals)),
-        statistics.count() < 2 ? NONE : Scale.text(deviation, unit),
+        statistics.count() < 2 ? NONE : Scale.text(deviation, Scale.ofDifference(unit)),
         scale.withUnit(scale.number(statistics.minimum().orThrow(), decimals)),
         scale.withUnit(scale.number(statistics.maximum().orThrow(), decimals)),
         reasons);

@@ -6,6 +6,7 @@ import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.ChannelSet;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
@@ -254,6 +255,8 @@ public final class PairPrediction {
         + ", as measured "
         + measured.in(unit)
         + ", bias "
-        + bias().in(unit);
+        + (bias() instanceof Measured.Value whole
+            ? Quantity.ofDifference(whole.value(), unit)
+            : bias().toString());
   }
 }
