@@ -145,7 +145,8 @@ final class Accounts {
     Linearity found = result.found().orThrow().linearity();
     Linearity truth = result.truth().orThrow();
     int missing = found.missingCodes().length;
-    return List.of(
+    List<String> sentences = new ArrayList<>();
+    sentences.add(
         result.test()
             + ": greatest INL "
             + steps(found.inl(line))
@@ -162,6 +163,8 @@ final class Accounts {
             + ", in truth "
             + truth.missingCodes().length
             + ".");
+    sentences.addAll(result.caveats());
+    return sentences;
   }
 
   /** The value of greatest modulus, with its sign. */

@@ -113,6 +113,8 @@ final class ResultWriter {
     Outcome<Linearity> found = result.found().then(h -> new Outcome.Taken<>(h.linearity()));
     figures(node.putObject("truth"), result.truth(), line);
     figures(node.putObject("found"), found, line);
+    node.put("sampling", result.sampling().toString());
+    strings(node.putArray("caveats"), result.caveats());
     ObjectNode deviation = node.putObject("greatestStandardDeviation");
     measured(
         deviation.putObject("inlSteps"),

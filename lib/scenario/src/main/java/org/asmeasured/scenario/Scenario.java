@@ -24,7 +24,8 @@ import org.asmeasured.signal.Signal;
  * @param channels all channels, if there are several; signal, setup and readings are those of the
  *     first of them
  * @param rareEvents the chance of seeing these is asked for; may be empty
- * @param captures over how many captures the readings are repeated for their statistics; 0 for none
+ * @param captures over how many captures the readings are repeated for their statistics, and how
+ *     many records go into the test of the converter; 0 for none, and one
  * @param linearityTest a test of the converter by the histogram of the record, if one is asked for
  */
 public record Scenario(

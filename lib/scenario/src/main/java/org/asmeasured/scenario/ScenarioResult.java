@@ -189,7 +189,7 @@ public record ScenarioResult(
         liveTime(scenario),
         statistics(scenario),
         pairStatistics(scenario),
-        scenario.linearityTest().map(test -> test.of(record, scenario.setup())));
+        scenario.linearityTest().map(test -> linearity(scenario, test)));
   }
 
   private static List<Statistics> statistics(Scenario scenario) {
@@ -207,6 +207,18 @@ public record ScenarioResult(
                 scenario.seed(),
                 scenario.captures(),
                 threads()));
+  }
+
+  private static LinearityTest.Result linearity(Scenario scenario, LinearityTest test) {
+    return attempt(
+        scenario,
+        "linearity test",
+        () ->
+            test.of(
+                scenario.signal(),
+                scenario.setup(),
+                scenario.seed(),
+                Math.max(1, scenario.captures())));
   }
 
   private static List<Statistics> pairStatistics(Scenario scenario) {
