@@ -1,5 +1,6 @@
 package org.asmeasured.spectrum;
 
+import java.util.Optional;
 import java.util.function.DoubleFunction;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
@@ -9,6 +10,7 @@ import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.measure.Outcome;
+import org.asmeasured.signal.Tones;
 import org.asmeasured.signal.Waveform;
 
 /** From a frequency to the amplitude of the cosine there. */
@@ -47,6 +49,11 @@ record AmplitudeAnalysis(SpectrumMethod method) implements Analysis<DoubleFuncti
       Waveform truth, double fromSeconds, double toSeconds) {
     Require.present("truth", truth);
     Require.span(fromSeconds, toSeconds);
+    Optional<Tones> sines = ToneLines.endless(truth);
+    if (sines.isPresent()) {
+      return ToneLines.of(sines.get())
+          .then(lines -> new Outcome.Taken<>(hz -> new Value(Math.sqrt(2 * lines.meanSquare(hz)))));
+    }
     return Lines.of(truth).then(lines -> new Outcome.Taken<>(hz -> in(lines, hz)));
   }
 
