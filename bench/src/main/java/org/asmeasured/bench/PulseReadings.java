@@ -1,9 +1,13 @@
 package org.asmeasured.bench;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 import org.asmeasured.capture.Record;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.ReadingGroup;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.pulse.PulseMethod;
 import org.asmeasured.pulse.PulseQuantity;
@@ -44,6 +48,12 @@ import org.openjdk.jmh.annotations.Warmup;
 public class PulseReadings {
   private static final int POINTS = 1 << 20;
   private static final PulseMethod GIVEN = PulseMethod.standard().levels(StateLevels.given(-1, 1));
+
+  private static final List<Reading> ALL =
+      Arrays.stream(PulseQuantity.values())
+          .map(q -> org.asmeasured.pulse.PulseReadings.of(q, PulseMethod.standard()))
+          .toList();
+  private static final ReadingGroup TOGETHER = ReadingGroup.of(ALL);
 
   /** What the record holds. */
   @Param({"volts", "codes"})
@@ -148,5 +158,19 @@ public class PulseReadings {
   @OperationsPerInvocation(POINTS)
   public Measured cycleRms() {
     return org.asmeasured.pulse.PulseReadings.of(PulseQuantity.CYCLE_RMS, GIVEN).of(record);
+  }
+
+  /** Every pulse reading by its usual method, each by itself. */
+  @Benchmark
+  @OperationsPerInvocation(POINTS)
+  public List<Measured> allByThemselves() {
+    return ALL.stream().map(reading -> reading.of(record)).toList();
+  }
+
+  /** The same, together. */
+  @Benchmark
+  @OperationsPerInvocation(POINTS)
+  public List<Measured> allTogether() {
+    return TOGETHER.of(record);
   }
 }

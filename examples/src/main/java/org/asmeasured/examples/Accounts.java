@@ -61,7 +61,7 @@ final class Accounts {
       for (PairPrediction pair : result.pairPredictions()) {
         outcomes.add(
             outcome(
-                pair.reading().name() + ", " + pair.first() + " and " + pair.second(),
+                label(pair),
                 pair.reading().unit(),
                 pair.truth(),
                 pair.measured(),
@@ -149,21 +149,24 @@ final class Accounts {
     List<Account.Spread> spreads = new ArrayList<>();
     for (int r = 0; r < result.statistics().size(); r++) {
       Reading reading = result.scenario().readings().get(r);
-      Statistics statistics = result.statistics().get(r);
-      List<String> reasons = new ArrayList<>();
-      statistics
-          .notTaken()
-          .forEach((reason, count) -> reasons.add(count + " not taken: " + reason));
-      spreads.add(
-          spread(
-              label(result.scenario().readings(), reading), reading.unit(), statistics, reasons));
+      String name = label(result.scenario().readings(), reading);
+      spreads.add(spread(name, reading.unit(), result.statistics().get(r)));
+    }
+    for (int r = 0; r < result.pairStatistics().size(); r++) {
+      PairPrediction pair = result.pairPredictions().get(r);
+      spreads.add(spread(label(pair), pair.reading().unit(), result.pairStatistics().get(r)));
     }
     return spreads;
   }
 
+  private static String label(PairPrediction pair) {
+    return pair.reading().name() + ", " + pair.first() + " and " + pair.second();
+  }
+
   /** All figures with as many digits as the scatter deserves. */
-  private static Account.Spread spread(
-      String name, String unit, Statistics statistics, List<String> reasons) {
+  private static Account.Spread spread(String name, String unit, Statistics statistics) {
+    List<String> reasons = new ArrayList<>();
+    statistics.notTaken().forEach((reason, count) -> reasons.add(count + " not taken: " + reason));
     if (statistics.count() == 0) {
       return new Account.Spread(name, NONE, NONE, NONE, NONE, reasons);
     }
@@ -177,7 +180,7 @@ final class Accounts {
     return new Account.Spread(
         name,
         scale.withUnit(scale.number(mean, decimals)),
-        statistics.count() < 2 ? NONE : Scale.text(deviation, unit),
+        statistics.count() < 2 ? NONE : Scale.text(deviation, Scale.ofDifference(unit)),
         scale.withUnit(scale.number(statistics.minimum().orThrow(), decimals)),
         scale.withUnit(scale.number(statistics.maximum().orThrow(), decimals)),
         reasons);
@@ -186,9 +189,7 @@ final class Accounts {
   /** By its name; where others go by the same name, with its parameters. */
   private static String label(List<Reading> readings, Reading reading) {
     long alike = readings.stream().filter(r -> r.name().equals(reading.name())).count();
-    return alike > 1 || reading.name().equals(ReadingPictures.PERCENTILE)
-        ? reading.toString()
-        : reading.name();
+    return alike > 1 ? reading.toString() : reading.name();
   }
 
   private static List<String> converterTest(LinearityTest.Result result) {
@@ -199,7 +200,8 @@ final class Accounts {
     Linearity found = result.found().orThrow().linearity();
     Linearity truth = result.truth().orThrow();
     int missing = found.missingCodes().length;
-    return List.of(
+    List<String> sentences = new ArrayList<>();
+    sentences.add(
         result.test()
             + ": greatest INL "
             + steps(found.inl(line))
@@ -216,6 +218,8 @@ final class Accounts {
             + ", in truth "
             + truth.missingCodes().length
             + ".");
+    sentences.addAll(result.caveats());
+    return sentences;
   }
 
   /** The value of greatest modulus, with its sign. */

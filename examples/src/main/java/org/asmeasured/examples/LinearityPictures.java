@@ -28,8 +28,11 @@ final class LinearityPictures {
     Linearity truth = result.truth().orThrow();
     String how =
         result.test()
-            + ". The band about what was found is two standard deviations wide on either side, as"
-            + " if the samples had been taken at random.";
+            + ". The band about what was found is two standard deviations wide on either side, those"
+            + " of "
+            + result.sampling()
+            + "."
+            + (result.caveats().isEmpty() ? "" : " " + String.join(" ", result.caveats()));
     return List.of(
         picture(
             "inl",

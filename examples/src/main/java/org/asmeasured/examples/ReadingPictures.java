@@ -12,6 +12,7 @@ import org.asmeasured.characterisation.CharacterisationReadings;
 import org.asmeasured.frontend.CurrentProbe;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.Readings;
 import org.asmeasured.pulse.PulseAnalysis;
 import org.asmeasured.pulse.PulseMethod;
 import org.asmeasured.pulse.PulseReadings;
@@ -23,8 +24,6 @@ import org.asmeasured.spectrum.SpectrumReadings;
 
 /** What the readings of a scenario rest on, where a picture says it sooner than words. */
 final class ReadingPictures {
-  static final String PERCENTILE = "percentile";
-
   private ReadingPictures() {}
 
   static List<Picture> of(ScenarioResult result) {
@@ -62,7 +61,7 @@ final class ReadingPictures {
     methods.stream().findFirst().ifPresent(method -> marks.addAll(states(record, method, unit)));
     boolean wanted = !methods.isEmpty();
     for (Reading reading : readings) {
-      if (reading.name().equals(PERCENTILE)) {
+      if (Readings.isPercentile(reading)) {
         wanted = true;
         if (reading.of(record) instanceof Measured.Value value) {
           marks.add(new HistogramPicture.Mark(value.value(), capitalised(reading.toString())));

@@ -78,9 +78,9 @@ record Reckoning(
     return scale().withUnit(scale().number(measured, valueDecimals()));
   }
 
-  /** The scale that all biases of this reading share. */
+  /** The scale that all biases of this reading share; shares differ by percentage points. */
   Scale biasScale() {
-    return Scale.of(largestBias(), unit);
+    return Scale.of(largestBias(), Scale.ofDifference(unit));
   }
 
   int biasDecimals() {
@@ -99,8 +99,14 @@ record Reckoning(
     return biasScale().withUnit(biasScale().signed(bias(), biasDecimals()));
   }
 
-  /** The bias as a share of the true value, or nothing where that says nothing. */
+  /**
+   * The bias as a share of the true value, or nothing where that says nothing: of shares, which
+   * would be taken for one another, and of levels, whose zero is anywhere.
+   */
   String relativeText() {
+    if (unit.equals("%") || unit.equals("dB")) {
+      return "";
+    }
     double share = 100 * bias() / Math.abs(truth);
     if (bias() == 0 || !Double.isFinite(share) || Math.abs(share) >= 1e4) {
       return "";

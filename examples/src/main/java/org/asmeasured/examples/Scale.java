@@ -27,6 +27,11 @@ record Scale(int exponent, String symbol) {
   private static final Set<String> PLAIN_UNITS =
       Set.of("V", "A", "W", "VA", "J", "C", "s", "Hz", "ohm", "F", "H", "rad", "V/s", "V/sqrt(Hz)");
 
+  /** The unit of a difference between two values of a unit. */
+  static String ofDifference(String unit) {
+    return unit.equals("%") ? "percentage points" : unit;
+  }
+
   /** The scale in which a magnitude reads as 1.000 to 999.9. */
   static Scale of(double magnitude, String unit) {
     if (!PLAIN_UNITS.contains(unit) || magnitude == 0 || !Double.isFinite(magnitude)) {

@@ -38,4 +38,19 @@ class ReckoningTest {
     assertEquals("", new Reckoning("mean", "V", 0, 1, List.of()).relativeText());
     assertEquals("", new Reckoning("mean", "V", 1, 1, List.of()).relativeText());
   }
+
+  /** 16.2 % read as 14.3 %: that is 1.9 points less, and 11.7 % of it; only one can be said. */
+  @Test
+  void sharesDifferByPercentagePoints() {
+    Reckoning overshoot =
+        new Reckoning(
+            "overshoot", "%", 16.2, 14.3, List.of(new Reckoning.Part("bandwidth", -1.9, true)));
+    assertEquals("16.20 %", overshoot.truthText());
+    assertEquals("-1.900 percentage points", overshoot.biasText());
+    assertEquals("", overshoot.relativeText());
+    assertEquals("-1.900", overshoot.partText(overshoot.parts().get(0)));
+    Reckoning sinad = new Reckoning("SINAD", "dB", 60, 50, List.of());
+    assertEquals("-10.00 dB", sinad.biasText());
+    assertEquals("", sinad.relativeText());
+  }
 }

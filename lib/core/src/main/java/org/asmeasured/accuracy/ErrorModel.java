@@ -1,12 +1,12 @@
 package org.asmeasured.accuracy;
 
-import java.util.ArrayList;
 import java.util.List;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.ReadingGroup;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.uncertainty.JointModel;
 
@@ -20,6 +20,7 @@ import org.asmeasured.uncertainty.JointModel;
  */
 final class ErrorModel implements JointModel {
   private final List<Reading> readings;
+  private final ReadingGroup group;
   private final Measurement stated;
   private final Tolerances tolerances;
   private final Signal signal;
@@ -39,15 +40,8 @@ final class ErrorModel implements JointModel {
             ? setup.startSeconds()
             : setup.capture(signal, seed).startSeconds();
     to = from + setup.spanSeconds();
-    truths = truthsOf(signal);
-  }
-
-  private List<Measured> truthsOf(Signal subject) {
-    List<Measured> list = new ArrayList<>();
-    for (Reading reading : readings) {
-      list.add(reading.of(subject, from, to));
-    }
-    return list;
+    group = ReadingGroup.of(readings);
+    truths = group.of(signal, from, to);
   }
 
   /** At the estimates, in the order of the readings. */
@@ -72,9 +66,10 @@ final class ErrorModel implements JointModel {
   void capture(double[] inputs, long seed, Measured[] errors) {
     Measurement drawn = tolerances.drawn(stated, inputs);
     Record record = drawn.setup().capture(drawn.signal(), seed);
-    List<Measured> truth = drawn.signal() == signal ? truths : truthsOf(drawn.signal());
+    List<Measured> truth = drawn.signal() == signal ? truths : group.of(drawn.signal(), from, to);
+    List<Measured> read = group.of(record);
     for (int r = 0; r < errors.length; r++) {
-      errors[r] = StageTable.difference(readings.get(r).of(record), truth.get(r));
+      errors[r] = StageTable.difference(read.get(r), truth.get(r));
     }
   }
 

@@ -8,6 +8,7 @@ import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.ReadingGroup;
 import org.asmeasured.signal.Signal;
 
 /**
@@ -82,6 +83,7 @@ public final class IdealStages {
   /** One capture of the whole, and one of each setup with a stage ideal. */
   private static final class Walk {
     private final List<Reading> readings;
+    private final ReadingGroup group;
     private final Signal signal;
     private final Setup setup;
     private final boolean random;
@@ -92,6 +94,7 @@ public final class IdealStages {
 
     Walk(List<Reading> readings, Signal signal, Setup setup) {
       this.readings = readings;
+      group = ReadingGroup.of(readings);
       this.signal = signal;
       this.setup = setup;
       random = !setup.isRepeatable();
@@ -109,8 +112,9 @@ public final class IdealStages {
     List<StageWalk<Reading>> walks(long seed) {
       Record whole = setup.capture(signal, seed);
       List<StageWalk<Reading>> walks = new ArrayList<>();
-      for (Reading reading : readings) {
-        walks.add(new StageWalk<>(reading, reading.of(whole), random));
+      List<Measured> read = group.of(whole);
+      for (int r = 0; r < readings.size(); r++) {
+        walks.add(new StageWalk<>(readings.get(r), read.get(r), random));
       }
       for (int s = 0; s < steps.size(); s++) {
         IdealWalk.Step step = steps.get(s);
@@ -139,7 +143,7 @@ public final class IdealStages {
                 ? new NotTaken("there is noise that nothing else bounds")
                 : new NotTaken(e.getMessage()));
       }
-      return readings.stream().map(r -> r.of(record)).toArray(Measured[]::new);
+      return group.of(record).toArray(Measured[]::new);
     }
 
     private static boolean isUnbounded(Setup setup) {

@@ -8,6 +8,7 @@ import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.measure.ReadingGroup;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Waveform;
 
@@ -17,6 +18,7 @@ import org.asmeasured.signal.Waveform;
  */
 final class InOrder {
   private final List<Reading> readings;
+  private final ReadingGroup group;
   private final Signal signal;
   private final Setup setup;
   private final boolean triggered;
@@ -38,6 +40,7 @@ final class InOrder {
 
   InOrder(List<Reading> readings, Signal signal, Setup setup, long firstSeed) {
     this.readings = readings;
+    group = ReadingGroup.of(readings);
     this.signal = signal;
     this.setup = setup;
     this.firstSeed = firstSeed;
@@ -110,10 +113,10 @@ final class InOrder {
   }
 
   private Measured[] of(Record record) {
-    return readings.stream().map(r -> r.of(record)).toArray(Measured[]::new);
+    return group.of(record).toArray(Measured[]::new);
   }
 
   private Measured[] of(Waveform waveform, double from, double to) {
-    return readings.stream().map(r -> r.of(waveform, from, to)).toArray(Measured[]::new);
+    return group.of(waveform, from, to).toArray(Measured[]::new);
   }
 }

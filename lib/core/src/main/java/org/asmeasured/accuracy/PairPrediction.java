@@ -2,6 +2,7 @@ package org.asmeasured.accuracy;
 
 import java.util.List;
 import org.asmeasured.capture.ChannelSet;
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.PairReading;
@@ -189,6 +190,8 @@ public final class PairPrediction {
         + ", as measured "
         + measured.in(unit)
         + ", bias "
-        + bias().in(unit);
+        + (bias() instanceof Measured.Value whole
+            ? Quantity.ofDifference(whole.value(), unit)
+            : bias().toString());
   }
 }

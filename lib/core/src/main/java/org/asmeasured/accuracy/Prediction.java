@@ -202,7 +202,7 @@ public final class Prediction {
   private String signed(double value) {
     double size = Math.max(size(truth), size(measured));
     double shown = Math.abs(value) <= ROUNDING * size ? 0 : value;
-    return (shown >= 0 ? "+" : "") + Quantity.of(shown, reading.unit());
+    return (shown >= 0 ? "+" : "") + Quantity.ofDifference(shown, reading.unit());
   }
 
   private static double size(Measured reading) {

@@ -1,6 +1,8 @@
 package org.asmeasured.capture;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
+import org.asmeasured.signal.Tones;
 import org.asmeasured.signal.Waveform;
 
 /** A waveform seen with an error of gain and offset: gain x waveform + shift, the gain positive. */
@@ -38,6 +40,24 @@ final class AffineWaveform implements Waveform {
   @Override
   public OptionalDouble periodSeconds() {
     return waveform.periodSeconds();
+  }
+
+  @Override
+  public Optional<Tones> asTones() {
+    return waveform
+        .asTones()
+        .map(
+            t -> {
+              double[] hertz = new double[t.count()];
+              double[] cosine = new double[t.count()];
+              double[] sine = new double[t.count()];
+              for (int i = 0; i < t.count(); i++) {
+                hertz[i] = t.frequencyHz(i);
+                cosine[i] = t.cosine(i) * gain;
+                sine[i] = t.sine(i) * gain;
+              }
+              return new Tones(t.level() * gain + shiftVolts, hertz, cosine, sine);
+            });
   }
 
   @Override

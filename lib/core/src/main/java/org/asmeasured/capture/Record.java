@@ -350,6 +350,24 @@ public final class Record {
   }
 
   /**
+   * Some codes, into an array that is there.
+   *
+   * @param first the first point
+   * @param out receives codes in stored bits
+   * @param offset where in {@code out} the first goes
+   * @param count how many points
+   * @throws IndexOutOfBoundsException if the record does not have or {@code out} not hold them
+   * @throws IllegalStateException if the record has no codes or is an envelope
+   */
+  public void codes(int first, int[] out, int offset, int count) {
+    Points points = single();
+    if (points.codes() == null) {
+      throw new IllegalStateException("the record holds volts, no codes");
+    }
+    System.arraycopy(points.codes(), first, out, offset, count);
+  }
+
+  /**
    * The code of the least value of a point.
    *
    * @param index 0 to size - 1

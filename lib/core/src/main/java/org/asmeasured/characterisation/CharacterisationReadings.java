@@ -63,14 +63,14 @@ public final class CharacterisationReadings {
    * over: of a pure sine it has no bound, so that its truth is not taken either.
    *
    * @param fullScaleVolts the converter's span, above 0 to 1e9 V
-   * @return the reading, a plain number
+   * @return the reading, in bits
    * @throws IllegalArgumentException if the full scale is out of range
    */
   public static Reading effectiveBits(double fullScaleVolts) {
     Require.positiveVolts("fullScaleVolts", fullScaleVolts);
     return new SineReading(
         "effective bits by sine fit",
-        "",
+        "bit",
         fullScaleVolts,
         f ->
             f.leavesSomething()

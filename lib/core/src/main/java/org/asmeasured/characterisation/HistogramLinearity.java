@@ -33,8 +33,14 @@ import org.asmeasured.measure.Outcome;
  *       below a level is off by less than one sample: var p = 1/(4 M<sup>2</sup> R) at most. Noise
  *       s ahead of the converter adds the scatter of the samples near the level, of the variance M
  *       s D/sqrt pi a record, D being the density dp/dT. Errors of different transitions are held
- *       to be independent.
+ *       to be independent. Cycles and points that share a factor g meet M/g phases g times each:
+ *       var p = g<sup>2</sup>/(4 M<sup>2</sup> R) without noise.
  * </ul>
+ *
+ * <p><b>A broken cycle.</b> A record of c cycles that is e cycles longer or shorter than whole ones
+ * counts some phases once too often or too seldom: a share p is off by at most e/c times the larger
+ * of p and 1 - p. That is no scatter, and more samples of the same kind do not take it away; {@link
+ * #brokenCycleSteps} says how far levels may be off.
  *
  * <p>The deviations of INL and DNL carry those of the line taken out, to the first order.
  *
@@ -48,10 +54,12 @@ public final class HistogramLinearity {
   /** How the samples were taken. Made by {@link #independent} and {@link #coherent}. */
   public static final class Sampling {
     private final long pointsPerRecord;
+    private final long passes;
     private final double noiseSteps;
 
-    private Sampling(long pointsPerRecord, double noiseSteps) {
+    private Sampling(long pointsPerRecord, long passes, double noiseSteps) {
       this.pointsPerRecord = pointsPerRecord;
+      this.passes = passes;
       this.noiseSteps = noiseSteps;
     }
 
@@ -61,7 +69,7 @@ public final class HistogramLinearity {
      * @return the sampling
      */
     public static Sampling independent() {
-      return new Sampling(0, 0);
+      return new Sampling(0, 1, 0);
     }
 
     /**
@@ -75,8 +83,24 @@ public final class HistogramLinearity {
      */
     public static Sampling coherent(int pointsPerRecord, double noiseSteps) {
       Require.inRange("pointsPerRecord", pointsPerRecord, 1, 1 << 28);
+      return coherent(pointsPerRecord, 1, noiseSteps);
+    }
+
+    /**
+     * The same where each phase is met more than once: cycles and points share a factor, or records
+     * begin at one phase and are taken together as one.
+     *
+     * @param pointsPerRecord M, 1 to 2<sup>52</sup>
+     * @param passes how often each phase is met in a record, 1 to M
+     * @param noiseSteps noise ahead of the converter, standard deviation in steps, 0 to 1e6
+     * @return the sampling
+     * @throws IllegalArgumentException if an argument is out of range
+     */
+    public static Sampling coherent(long pointsPerRecord, long passes, double noiseSteps) {
+      Require.inRange("pointsPerRecord", pointsPerRecord, 1, 1L << 52);
+      Require.inRange("passes", passes, 1, pointsPerRecord);
       Require.inRange("noiseSteps", noiseSteps, "", 0, 1e6);
-      return new Sampling(pointsPerRecord, noiseSteps);
+      return new Sampling(pointsPerRecord, passes, noiseSteps);
     }
 
     private boolean isIndependent() {
@@ -87,7 +111,11 @@ public final class HistogramLinearity {
     public String toString() {
       return isIndependent()
           ? "independent samples"
-          : "coherent records of " + pointsPerRecord + " points, noise " + noiseSteps + " steps";
+          : "coherent records of "
+              + pointsPerRecord
+              + " points"
+              + (passes == 1 ? "" : ", each phase met " + passes + " times")
+              + (noiseSteps == 0 ? "" : ", noise of " + noiseSteps + " steps");
     }
   }
 
@@ -99,14 +127,25 @@ public final class HistogramLinearity {
 
   private final double[] slopes;
   private final long total;
+  private final boolean sine;
+
+  /** Amplitude of the sine, or length of the ramp. */
+  private final double gainSteps;
 
   private HistogramLinearity(
-      TransitionConverter converter, double[] shares, double[] slopes, long total) {
+      TransitionConverter converter,
+      double[] shares,
+      double[] slopes,
+      long total,
+      boolean sine,
+      double gainSteps) {
     this.converter = converter;
     linearity = Linearity.of(converter);
     this.shares = shares;
     this.slopes = slopes;
     this.total = total;
+    this.sine = sine;
+    this.gainSteps = gainSteps;
   }
 
   /**
@@ -193,7 +232,12 @@ public final class HistogramLinearity {
     }
     return new Outcome.Taken<>(
         new HistogramLinearity(
-            TransitionConverter.of(histogram.bits(), level), p, slope, histogram.total()));
+            TransitionConverter.of(histogram.bits(), level),
+            p,
+            slope,
+            histogram.total(),
+            sine,
+            gain));
   }
 
   /**
@@ -283,6 +327,30 @@ public final class HistogramLinearity {
   }
 
   /**
+   * How far a transition level may be off, before gain and offset are taken out, because the
+   * records do not hold whole cycles.
+   *
+   * @param coherence of each record
+   * @return steps, the bound for the level it is largest for; 0 for whole cycles
+   * @throws NullPointerException if it is missing
+   */
+  public double brokenCycleSteps(Coherence coherence) {
+    double share = Require.present("coherence", coherence).greatestShareError();
+    double most = 0;
+    for (double p : shares) {
+      // the share that is true is not known better than that
+      double off = share * Math.min(1, Math.max(p, 1 - p) + share);
+      most = Math.max(most, Math.abs(level(Math.min(1, p + off)) - level(p)));
+      most = Math.max(most, Math.abs(level(Math.max(0, p - off)) - level(p)));
+    }
+    return most;
+  }
+
+  private double level(double share) {
+    return gainSteps * (sine ? Math.sin(Math.PI * (share - 0.5)) : share);
+  }
+
+  /**
    * How many independent samples hold every INL within a tolerance, with a confidence, for each
    * transition by itself: the middle one, where the sine is fastest, scatters by pi A/(2 sqrt S).
    *
@@ -340,7 +408,7 @@ public final class HistogramLinearity {
         slope == 0
             ? 0
             : sampling.pointsPerRecord * sampling.noiseSteps / (Math.sqrt(Math.PI) * slope);
-    return 0.25 + noisy;
+    return 0.25 * square(sampling.passes) + noisy;
   }
 
   private double variance(int k, Sampling sampling) {

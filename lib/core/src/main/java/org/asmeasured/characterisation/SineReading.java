@@ -1,15 +1,13 @@
 package org.asmeasured.characterisation;
 
 import java.util.function.Function;
-import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
+import org.asmeasured.measure.AnalysedReading;
+import org.asmeasured.measure.Analysis;
 import org.asmeasured.measure.Measured;
-import org.asmeasured.measure.Reading;
-import org.asmeasured.measure.Spans;
-import org.asmeasured.signal.Waveform;
 
 /** One figure of the sine fitted with four parameters. */
-final class SineReading implements Reading {
+final class SineReading implements AnalysedReading<SineFigures> {
   private final String name;
   private final String unit;
   private final double fullScaleVolts;
@@ -39,17 +37,13 @@ final class SineReading implements Reading {
   }
 
   @Override
-  public Measured of(Record record) {
-    return SineFit.fourParameters(record).read(fit -> figure.apply(SineFigures.of(fit)));
+  public Analysis<SineFigures> analysis() {
+    return SineAnalysis.ONE;
   }
 
   @Override
-  public Measured of(Waveform truth, double fromSeconds, double toSeconds) {
-    return Spans.taken(
-        truth,
-        fromSeconds,
-        toSeconds,
-        () -> WaveformSine.fit(truth, fromSeconds, toSeconds).read(figure));
+  public Measured figure(SineFigures found) {
+    return figure.apply(found);
   }
 
   @Override

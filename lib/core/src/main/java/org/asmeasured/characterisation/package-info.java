@@ -20,7 +20,8 @@
  *     org.asmeasured.characterisation.FrequencyResponse}</td></tr>
  * <tr><td>a sine or a ramp beyond both ends</td><td>transition levels, INL, DNL, gain and offset with their
  *     confidence</td><td>{@link org.asmeasured.characterisation.CodeHistogram}, {@link
- *     org.asmeasured.characterisation.HistogramLinearity}</td></tr>
+ *     org.asmeasured.characterisation.HistogramLinearity}, {@link
+ *     org.asmeasured.characterisation.Coherence}</td></tr>
  * <tr><td>a sine, to cores that take turns</td><td>gain, offset and skew of each</td><td>{@link
  *     org.asmeasured.characterisation.InterleavingErrors}</td></tr>
  * </table>

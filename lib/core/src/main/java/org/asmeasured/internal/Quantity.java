@@ -31,4 +31,9 @@ public final class Quantity {
     String prefix = step == 0 ? "" : PREFIXES.substring(ZEROTH + step, ZEROTH + step + 1);
     return mantissa.toPlainString() + " " + prefix + unit;
   }
+
+  /** A difference of two values: between two shares, in percentage points. */
+  public static String ofDifference(double value, String unit) {
+    return unit.equals("%") ? of(value, "%").replace("%", "percentage points") : of(value, unit);
+  }
 }

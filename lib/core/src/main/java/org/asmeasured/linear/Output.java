@@ -3,6 +3,7 @@ package org.asmeasured.linear;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.apache.commons.math3.complex.Complex;
 import org.asmeasured.internal.Require;
@@ -242,12 +243,43 @@ public final class Output implements Waveform {
   }
 
   @Override
+  public Optional<Tones> asTones() {
+    if (response.isIdentity()) {
+      return signal.asTones();
+    }
+    return signal
+        .asTones()
+        .map(
+            input -> {
+              TonesOutput output = new TonesOutput(input, response);
+              double[] sine = new double[output.im.length];
+              for (int i = 0; i < sine.length; i++) {
+                sine[i] = -output.im[i];
+              }
+              return new Tones(output.level, output.frequencyHz, output.re, sine);
+            });
+  }
+
+  /** Sines that never repeat together: any span in closed form, where others end at their knots. */
+  private Optional<Tones> endless() {
+    return periodSeconds().isPresent() ? Optional.empty() : asTones();
+  }
+
+  @Override
   public double mean(double fromSeconds, double toSeconds) {
+    Optional<Tones> sines = endless();
+    if (sines.isPresent()) {
+      return sines.get().mean(fromSeconds, toSeconds);
+    }
     return PieceQuadrature.integral(this, fromSeconds, toSeconds) / (toSeconds - fromSeconds);
   }
 
   @Override
   public double rms(double fromSeconds, double toSeconds) {
+    Optional<Tones> sines = endless();
+    if (sines.isPresent()) {
+      return sines.get().rms(fromSeconds, toSeconds);
+    }
     return Math.sqrt(
         PieceQuadrature.integralOfSquare(this, fromSeconds, toSeconds) / (toSeconds - fromSeconds));
   }

@@ -1,18 +1,19 @@
 package org.asmeasured.measure;
 
+import java.util.Optional;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.OrderStatistics;
-import org.asmeasured.internal.OrderStatistics.Histogram;
 import org.asmeasured.internal.Quantity;
+import org.asmeasured.internal.RangeLanes;
 import org.asmeasured.internal.Require;
+import org.asmeasured.internal.ValueHistogram;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.signal.Dwell;
 import org.asmeasured.signal.Waveform;
 
 /** The value that a share of the others lies below. */
 record PercentileReading(double percent) implements Reading {
-  private static final int BLOCK = 4096;
-  private static final int BINS = 4096;
+  private static final int BINS = 4095;
   private static final int MAX_CODES = 1 << 16;
 
   PercentileReading {
@@ -21,7 +22,7 @@ record PercentileReading(double percent) implements Reading {
 
   @Override
   public String name() {
-    return "percentile";
+    return "percentile " + Quantity.of(percent, "%");
   }
 
   @Override
@@ -35,34 +36,48 @@ record PercentileReading(double percent) implements Reading {
   }
 
   private Measured taken(Record record) {
-    int size = record.size();
-    double[] block = new double[Math.min(BLOCK, size)];
-    double[] lowHigh = {record.volts(0), record.volts(0)};
-    for (int at = 0; at < size; at += block.length) {
-      OrderStatistics.extremes(block, read(record, at, block), lowHigh);
+    double place = percent / 100 * (record.size() - 1);
+    int rank = (int) Math.min(place, record.size() - 1);
+    double share = place - rank;
+    Optional<CodeCounts> codes =
+        record.hasCodes() ? CodeCounts.of(record, MAX_CODES) : Optional.empty();
+    double value =
+        codes.isPresent() ? byCode(record, codes.get(), rank, share) : byValue(record, rank, share);
+    if (record.clippedLow() + record.clippedHigh() == 0) {
+      return new Value(value);
     }
-    double place = percent / 100 * (size - 1);
-    int below = (int) Math.min(place, size - 1);
-    double share = place - below;
-    double value = ranked(record, block, lowHigh, below, share);
     // clipping moves values to an end of the range and no further: others keep their rank
-    return Spans.clipped(record, value <= lowHigh[0], value >= lowHigh[1])
+    RangeLanes range = range(record);
+    return Spans.clipped(record, value <= range.least(), value >= range.greatest())
         .orElseGet(() -> new Value(value));
   }
 
-  /** The value at a rank, and a share of the way to the next. */
-  private static double ranked(
-      Record record, double[] block, double[] lowHigh, int rank, double share) {
-    double codes =
-        record.hasCodes() ? Math.rint((lowHigh[1] - lowHigh[0]) / record.stepVolts()) + 1 : 0;
-    if (codes > 0 && codes <= MAX_CODES) {
-      return byCode(record, rank, share, (int) codes);
+  private static RangeLanes range(Record record) {
+    RangeLanes range = new RangeLanes();
+    double[] block = new double[Math.min(RangeLanes.BLOCK, record.size())];
+    for (int at = 0; at < record.size(); at += block.length) {
+      range.add(block, read(record, at, block));
     }
-    double perVolt = BINS / (lowHigh[1] - lowHigh[0]);
+    return range;
+  }
+
+  /** The value at a rank, and a share of the way to the next. */
+  private static double byValue(Record record, int rank, double share) {
+    Optional<RankBracket> bracket = RankBracket.of(record, rank, share > 0);
+    return bracket.isPresent()
+        ? between(bracket.get().values(), bracket.get().rank(), share)
+        : byHistogram(record, rank, share);
+  }
+
+  private static double byHistogram(Record record, int rank, double share) {
+    RangeLanes range = range(record);
+    double low = range.least();
+    double perVolt = BINS / (range.greatest() - low);
     if (!(perVolt <= Double.MAX_VALUE)) {
       return between(record.volts(), rank, share);
     }
-    Histogram histogram = new Histogram(lowHigh[0], perVolt, BINS);
+    double[] block = new double[Math.min(ValueHistogram.BLOCK, record.size())];
+    ValueHistogram histogram = new ValueHistogram(low, perVolt, BINS);
     for (int at = 0; at < record.size(); at += block.length) {
       histogram.add(block, read(record, at, block));
     }
@@ -86,26 +101,18 @@ record PercentileReading(double percent) implements Reading {
   }
 
   /** How often each code occurs says all about ranks. */
-  private static double byCode(Record record, int rank, double share, int codes) {
-    int least = record.code(0);
-    for (int i = 1; i < record.size(); i++) {
-      least = Math.min(least, record.code(i));
-    }
-    int[] counts = new int[codes];
-    for (int i = 0; i < record.size(); i++) {
-      counts[record.code(i) - least]++;
-    }
+  private static double byCode(Record record, CodeCounts codes, int rank, double share) {
     int code = 0;
-    int upTo = counts[0];
+    int upTo = codes.count(0);
     while (rank >= upTo) {
-      upTo += counts[++code];
+      upTo += codes.count(++code);
     }
     int next = code;
     while (share > 0 && rank + 1 >= upTo) {
-      upTo += counts[++next];
+      upTo += codes.count(++next);
     }
-    double value = record.offsetVolts() + (least + code) * record.stepVolts();
-    double after = record.offsetVolts() + (least + next) * record.stepVolts();
+    double value = record.offsetVolts() + (codes.least() + code) * record.stepVolts();
+    double after = record.offsetVolts() + (codes.least() + next) * record.stepVolts();
     return value + share * (after - value);
   }
 
@@ -132,6 +139,6 @@ record PercentileReading(double percent) implements Reading {
 
   @Override
   public String toString() {
-    return name() + " " + Quantity.of(percent, "%");
+    return name();
   }
 }

@@ -2,6 +2,7 @@ package org.asmeasured.measure;
 
 import java.util.List;
 import org.asmeasured.acquisition.Reconstruction;
+import org.asmeasured.internal.Require;
 
 /** The readings that are there. Their definitions stand together at the head of this package. */
 public final class Readings {
@@ -82,6 +83,17 @@ public final class Readings {
   }
 
   /**
+   * Whether a reading is a percentile: for whoever wants to show where it lies among the values.
+   *
+   * @param reading any reading
+   * @return true for those of this class
+   * @throws NullPointerException if the reading is missing
+   */
+  public static boolean isPercentile(Reading reading) {
+    return Require.present("reading", reading) instanceof PercentileReading;
+  }
+
+  /**
    * Every reading of this class, in the order in which they stand here; the median for the
    * percentiles.
    *
@@ -104,6 +116,6 @@ public final class Readings {
    * @throws NullPointerException if the reading or the reconstruction is missing
    */
   public static Reading reconstructed(Reading reading, Reconstruction reconstruction, int factor) {
-    return new ReconstructedReading(reading, reconstruction, factor);
+    return ReconstructedReading.of(reading, reconstruction, factor);
   }
 }

@@ -34,7 +34,7 @@ public final class Spans {
     }
   }
 
-  private static void check(Waveform truth, double fromSeconds, double toSeconds) {
+  static void check(Waveform truth, double fromSeconds, double toSeconds) {
     Require.present("truth", truth);
     Require.instant("fromSeconds", fromSeconds);
     Require.instant("toSeconds", toSeconds);

@@ -5,6 +5,9 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.LongFunction;
+import org.asmeasured.capture.ChannelSet;
+import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.CompensatedSum;
 import org.asmeasured.internal.CounterRandom;
@@ -128,22 +131,78 @@ public final class Statistics {
       long seed,
       int acquisitions,
       int threads) {
-    Require.present("readings", readings);
-    for (Reading reading : readings) {
-      Require.present("reading", reading);
-    }
+    ReadingGroup group = ReadingGroup.of(readings);
     Require.present("signal", signal);
     Require.present("setup", setup);
+    return repeated(
+        readings.size(), key -> group.of(setup.capture(signal, key)), seed, acquisitions, threads);
+  }
+
+  /**
+   * The statistics of readings between channels over the same acquisitions: those whose seeds
+   * {@link #over(List, Signal, Setup, long, int, int)} gives them too.
+   *
+   * @param readings what is read, each with the names of two channels of the set; used by several
+   *     threads at once
+   * @param signals one for each channel of the set, in their order
+   * @param channels how they are captured
+   * @param seed of all that is random
+   * @param acquisitions how many, 1 to 10 000 000
+   * @param threads how many share the work, 1 to 1024
+   * @return the statistics of each reading, in their order
+   * @throws IllegalArgumentException if there is no such channel, a number is out of range, or a
+   *     capture refuses
+   * @throws NullPointerException if something is missing
+   */
+  public static List<Statistics> between(
+      List<ChannelPair> readings,
+      List<Signal> signals,
+      ChannelSet channels,
+      long seed,
+      int acquisitions,
+      int threads) {
+    Require.present("readings", readings);
+    Require.present("signals", signals);
+    Require.present("channels", channels);
+    int[] first = new int[readings.size()];
+    int[] second = new int[readings.size()];
+    for (int r = 0; r < first.length; r++) {
+      ChannelPair pair = Require.present("reading", readings.get(r));
+      first[r] = channels.indexOf(pair.first());
+      second[r] = channels.indexOf(pair.second());
+    }
+    List<ChannelPair> asked = List.copyOf(readings);
+    return repeated(
+        first.length,
+        key -> {
+          List<Record> records = channels.capture(signals, key);
+          List<Measured> all = new ArrayList<>(first.length);
+          for (int r = 0; r < first.length; r++) {
+            all.add(asked.get(r).reading().of(records.get(first[r]), records.get(second[r])));
+          }
+          return all;
+        },
+        seed,
+        acquisitions,
+        threads);
+  }
+
+  private static List<Statistics> repeated(
+      int readings,
+      LongFunction<List<Measured>> acquisition,
+      long seed,
+      int acquisitions,
+      int threads) {
     Require.inRange("acquisitions", acquisitions, 1, MAX_ACQUISITIONS);
     Require.inRange("threads", threads, 1, MAX_THREADS);
-    Measured[][] all = new Measured[readings.size()][acquisitions];
+    Measured[][] all = new Measured[readings][acquisitions];
     Parallel.each(
         acquisitions,
         threads,
         i -> {
-          var record = setup.capture(signal, seedOf(seed, i));
-          for (int r = 0; r < all.length; r++) {
-            all[r][i] = readings.get(r).of(record);
+          List<Measured> measured = acquisition.apply(seedOf(seed, i));
+          for (int r = 0; r < readings; r++) {
+            all[r][i] = measured.get(r);
           }
         });
     List<Statistics> statistics = new ArrayList<>();

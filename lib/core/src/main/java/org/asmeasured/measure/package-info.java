@@ -26,6 +26,10 @@
  * pulse}. {@link org.asmeasured.measure.Statistics} says what a reading comes to over many
  * acquisitions, each with noise of its own.
  *
+ * <p>Readings that rest on the same {@link org.asmeasured.measure.Analysis}, the pulses or the
+ * spectrum of a record, are taken together by a {@link org.asmeasured.measure.ReadingGroup}, which
+ * makes it once.
+ *
  * <p><b>A reading that cannot be taken says why.</b> It is {@link
  * org.asmeasured.measure.Measured.NotTaken} with a reason: no transition, a clipped top, the mean
  * of an envelope. Never NaN, never a number that looks like one. Clipping spoils what rests on an

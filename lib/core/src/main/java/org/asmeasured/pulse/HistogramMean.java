@@ -1,7 +1,9 @@
 package org.asmeasured.pulse;
 
+import java.util.Arrays;
 import org.asmeasured.capture.Record;
-import org.asmeasured.internal.OrderStatistics;
+import org.asmeasured.internal.LaneSums;
+import org.asmeasured.internal.RangeLanes;
 import org.asmeasured.signal.Dwell;
 import org.asmeasured.signal.Waveform;
 
@@ -9,51 +11,86 @@ import org.asmeasured.signal.Waveform;
 enum HistogramMean implements StateLevels {
   ONE;
 
-  private static final int BLOCK = 1024;
-
   @Override
   public States of(Record record) {
     int size = record.size();
-    double[] block = new double[Math.min(BLOCK, size)];
-    double[] lowHigh = {record.volts(0), record.volts(0)};
+    RangeLanes range = new RangeLanes();
+    double[] block = new double[Math.min(RangeLanes.BLOCK, size)];
     for (int at = 0; at < size; at += block.length) {
       int n = Math.min(block.length, size - at);
       record.volts(at, block, 0, n);
-      OrderStatistics.extremes(block, n, lowHigh);
+      range.add(block, n);
     }
-    double low = lowHigh[0];
-    double high = lowHigh[1];
+    double low = range.least();
+    double high = range.greatest();
     if (low == high) {
       return new States(low, high);
     }
     double middle = low + (high - low) / 2;
-    double[] sums = new double[2];
-    long countBelow = 0;
-    for (int at = 0; at < size; at += block.length) {
-      int n = Math.min(block.length, size - at);
-      record.volts(at, block, 0, n);
-      countBelow += add(block, n, middle, sums);
+    Halves halves = new Halves(middle);
+    for (int at = 0; at < size; at += LaneSums.BLOCK) {
+      int n = Math.min(LaneSums.BLOCK, size - at);
+      record.volts(at, halves.block, 0, n);
+      halves.add(n);
     }
+    halves.flush();
+    double below = halves.countBelow.total();
     return new States(
         // of two neighbouring numbers the middle is one of them
-        countBelow == 0 ? low : clamp(middle + sums[0] / countBelow, low, middle),
-        clamp(middle + sums[1] / (size - countBelow), middle, high));
+        below == 0 ? low : clamp(middle + halves.below.total() / below, low, middle),
+        clamp(middle + halves.above.total() / (size - below), middle, high));
   }
 
-  /** Distances from the middle, those below it and those above; returns how many are below. */
-  private static int add(double[] volts, int count, double middle, double[] sums) {
-    double below = 0;
-    double above = 0;
-    int n = 0;
-    for (int i = 0; i < count; i++) {
-      double distance = volts[i] - middle;
-      below += Math.min(distance, 0);
-      above += Math.max(distance, 0);
-      n += distance < 0 ? 1 : 0;
+  /**
+   * Distances from the middle, those below it and those above, and how many are below: in lanes,
+   * which go into compensated sums before their roundings add up.
+   */
+  private static final class Halves {
+    private static final int BLOCKS = 32;
+
+    final LaneSums below = new LaneSums();
+    final LaneSums above = new LaneSums();
+    final LaneSums countBelow = new LaneSums();
+    final double[] block = new double[LaneSums.BLOCK];
+    private final double[] low = new double[LaneSums.BLOCK];
+    private final double[] high = new double[LaneSums.BLOCK];
+    private final double[] ones = new double[LaneSums.BLOCK];
+    private final double middle;
+    private int blocks;
+
+    Halves(double middle) {
+      this.middle = middle;
     }
-    sums[0] += below;
-    sums[1] += above;
-    return n;
+
+    void add(int count) {
+      split(block, count, middle, low, high, ones);
+      if (++blocks == BLOCKS) {
+        flush();
+      }
+    }
+
+    void flush() {
+      flush(low, below);
+      flush(high, above);
+      flush(ones, countBelow);
+      blocks = 0;
+    }
+
+    private static void flush(double[] lanes, LaneSums sums) {
+      sums.add(lanes, lanes.length);
+      Arrays.fill(lanes, 0);
+    }
+
+    private static void split(
+        double[] v, int count, double middle, double[] low, double[] high, double[] ones) {
+      for (int i = 0; i < count; i++) {
+        double distance = v[i] - middle;
+        double part = Math.min(distance, 0);
+        low[i] += part;
+        high[i] += distance - part;
+        ones[i] += Math.ceil(Math.min(-part, 1));
+      }
+    }
   }
 
   /** Rounding must not carry a mean beyond what it is a mean of. */

@@ -1,9 +1,12 @@
 package org.asmeasured.pulse;
 
+import java.util.Optional;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.OrderStatistics;
-import org.asmeasured.internal.OrderStatistics.Histogram;
+import org.asmeasured.internal.RangeLanes;
 import org.asmeasured.internal.Require;
+import org.asmeasured.internal.ValueHistogram;
+import org.asmeasured.measure.CodeCounts;
 import org.asmeasured.signal.Dwell;
 import org.asmeasured.signal.Waveform;
 
@@ -18,8 +21,10 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
 
   private static final int MAX_BINS = 1 << 16;
   private static final int MAX_CODES = 1024;
-  private static final int BLOCK = 4096;
-  private static final int FINE = 16;
+
+  /** Sixteen would ask for tables of twice the size. */
+  private static final int FINE = 15;
+
   private static final double MANY_BINS = 32;
   private static final double DEVIATIONS = 5;
 
@@ -30,25 +35,26 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
   @Override
   public States of(Record record) {
     if (byCodes && record.hasCodes()) {
-      States byCode = ofCodes(record);
-      if (byCode != null) {
-        return byCode;
+      Optional<CodeCounts> codes = CodeCounts.of(record, MAX_CODES);
+      if (codes.isPresent()) {
+        return ofCodes(record, codes.get());
       }
     }
-    double[] block = new double[Math.min(BLOCK, record.size())];
-    double[] lowHigh = {record.volts(0), record.volts(0)};
-    for (int at = 0; at < record.size(); at += block.length) {
-      OrderStatistics.extremes(block, read(record, at, block), lowHigh);
+    RangeLanes range = new RangeLanes();
+    double[] few = new double[Math.min(RangeLanes.BLOCK, record.size())];
+    for (int at = 0; at < record.size(); at += few.length) {
+      range.add(few, read(record, at, few));
     }
-    double low = lowHigh[0];
-    double high = lowHigh[1];
+    double low = range.least();
+    double high = range.greatest();
     // bins within bins, so that few values are left among which the median is to be found
     int fine = bins <= MANY_BINS * FINE * FINE ? FINE : 1;
     double perVolt = bins * fine / (high - low);
     if (high == low || !(perVolt <= Double.MAX_VALUE)) {
       return new States(low, high);
     }
-    Histogram histogram = new Histogram(low, perVolt, bins * fine);
+    double[] block = new double[Math.min(ValueHistogram.BLOCK, record.size())];
+    ValueHistogram histogram = new ValueHistogram(low, perVolt, bins * fine);
     for (int at = 0; at < record.size(); at += block.length) {
       histogram.add(block, read(record, at, block));
     }
@@ -119,45 +125,17 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
     }
   }
 
-  /** A bin for each code; null if there are too many. */
-  private States ofCodes(Record record) {
-    int least = record.code(0);
-    int greatest = least;
-    for (int i = 1; i < record.size(); i++) {
-      int code = record.code(i);
-      least = Math.min(least, code);
-      greatest = Math.max(greatest, code);
+  private static States ofCodes(Record record, CodeCounts codes) {
+    double[] counts = new double[codes.size()];
+    for (int c = 0; c < counts.length; c++) {
+      counts[c] = codes.count(c);
     }
-    int codes = greatest - least + 1;
-    if (codes > MAX_CODES) {
-      return null;
-    }
-    double[] counts = count(record, least, codes);
     int first = mode(counts, true, record.size());
     int last = mode(counts, false, record.size());
-    double zero = record.offsetVolts();
+    double zero = record.offsetVolts() + codes.least() * record.stepVolts();
     return new States(
-        zero + (first < 0 ? least : least + first) * record.stepVolts(),
-        zero + (last < 0 ? greatest : least + last) * record.stepVolts());
-  }
-
-  /** Two tables in turn: a code that is met again and again would otherwise wait for itself. */
-  private static double[] count(Record record, int least, int codes) {
-    int[] even = new int[codes];
-    int[] odd = new int[codes];
-    int i = 0;
-    for (; i + 1 < record.size(); i += 2) {
-      even[record.code(i) - least]++;
-      odd[record.code(i + 1) - least]++;
-    }
-    if (i < record.size()) {
-      even[record.code(i) - least]++;
-    }
-    double[] counts = new double[codes];
-    for (int c = 0; c < codes; c++) {
-      counts[c] = even[c] + odd[c];
-    }
-    return counts;
+        zero + Math.max(first, 0) * record.stepVolts(),
+        zero + (last < 0 ? counts.length - 1 : last) * record.stepVolts());
   }
 
   @Override

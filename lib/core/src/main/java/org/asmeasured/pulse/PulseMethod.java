@@ -1,7 +1,11 @@
 package org.asmeasured.pulse;
 
+import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Analysis;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.signal.Waveform;
 
 /**
  * How pulses are analysed: everything that a figure depends on, so that it can be said with it.
@@ -26,7 +30,8 @@ public record PulseMethod(
     double regionDurations,
     double settlingPercent,
     double settlingDelayDurations,
-    double flatPercent) {
+    double flatPercent)
+    implements Analysis<PulseAnalysis> {
   private static final double MAX_DURATIONS = 1e6;
   private static final double MAX_PERCENT = 49;
 
@@ -174,6 +179,33 @@ public record PulseMethod(
         settlingPercent,
         settlingDelayDurations,
         percent);
+  }
+
+  /**
+   * The pulses of a record.
+   *
+   * @param record what was stored
+   * @return its pulses; of an empty record or an envelope, no figure of which is taken
+   * @throws NullPointerException if the record is missing
+   */
+  @Override
+  public Outcome<PulseAnalysis> of(Record record) {
+    return new Outcome.Taken<>(PulseAnalysis.of(record, this));
+  }
+
+  /**
+   * The pulses of a waveform.
+   *
+   * @param truth the waveform
+   * @param fromSeconds start of the span
+   * @param toSeconds end of the span, after its start
+   * @return its pulses
+   * @throws IllegalArgumentException if the span is empty, or has more pieces than are looked at
+   * @throws NullPointerException if the waveform is missing
+   */
+  @Override
+  public Outcome<PulseAnalysis> of(Waveform truth, double fromSeconds, double toSeconds) {
+    return new Outcome.Taken<>(PulseAnalysis.of(truth, fromSeconds, toSeconds, this));
   }
 
   @Override

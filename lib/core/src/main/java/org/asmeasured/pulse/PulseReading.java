@@ -1,16 +1,13 @@
 package org.asmeasured.pulse;
 
-import java.util.Optional;
-import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.AnalysedReading;
+import org.asmeasured.measure.Analysis;
 import org.asmeasured.measure.Measured;
-import org.asmeasured.measure.Reading;
-import org.asmeasured.measure.Spans;
-import org.asmeasured.signal.Waveform;
 
 /** A quantity of pulses as a reading. */
 record PulseReading(PulseQuantity quantity, PulseMethod method, Summary summary)
-    implements Reading {
+    implements AnalysedReading<PulseAnalysis> {
   PulseReading {
     Require.present("quantity", quantity);
     Require.present("method", method);
@@ -28,18 +25,13 @@ record PulseReading(PulseQuantity quantity, PulseMethod method, Summary summary)
   }
 
   @Override
-  public Measured of(Record record) {
-    Optional<Measured> spoilt = Spans.spoilt(name(), record);
-    return spoilt.orElseGet(() -> PulseAnalysis.of(record, method).value(quantity, summary));
+  public Analysis<PulseAnalysis> analysis() {
+    return method;
   }
 
   @Override
-  public Measured of(Waveform truth, double fromSeconds, double toSeconds) {
-    return Spans.taken(
-        truth,
-        fromSeconds,
-        toSeconds,
-        () -> PulseAnalysis.of(truth, fromSeconds, toSeconds, method).value(quantity, summary));
+  public Measured figure(PulseAnalysis found) {
+    return found.value(quantity, summary);
   }
 
   @Override

@@ -1,6 +1,7 @@
 package org.asmeasured.pulse;
 
 import org.asmeasured.capture.Record;
+import org.asmeasured.internal.LaneSums;
 
 /** Straight lines from point to point. The points are read where they are, not copied. */
 final class RecordTrace extends Trace {
@@ -81,24 +82,37 @@ final class RecordTrace extends Trace {
   }
 
   private double average(double fromSeconds, double toSeconds, double level, boolean square) {
-    int first = nodeAt(fromSeconds);
+    int first = nodeAt(fromSeconds) + 1;
     int last = nodeAt(toSeconds);
-    double before = fromSeconds * rateHz;
-    double f0 = shaped(valueAt(fromSeconds), level, square);
-    double sum = 0;
-    double rest = 0;
-    for (int i = first + 1; i <= last; i++) {
-      double f1 = shaped(volts(i), level, square);
-      double part = (i - before) * (f0 + f1) / 2;
-      double next = sum + part;
-      rest += Math.abs(sum) >= Math.abs(part) ? (sum - next) + part : (part - next) + sum;
-      sum = next;
-      before = i;
-      f0 = f1;
-    }
+    double start = fromSeconds * rateHz;
     double end = toSeconds * rateHz;
-    sum += (end - before) * (f0 + shaped(valueAt(toSeconds), level, square)) / 2;
-    return (sum + rest) / (end - fromSeconds * rateHz);
+    double left = shaped(valueAt(fromSeconds), level, square);
+    double right = shaped(valueAt(toSeconds), level, square);
+    if (first > last) {
+      return (left + right) / 2;
+    }
+    double atFirst = shaped(volts(first), level, square);
+    double atLast = shaped(volts(last), level, square);
+    // whole intervals are the sum of their points less half of those at the ends
+    double sum = sum(first, last, level, square) - (atFirst + atLast) / 2;
+    sum += (first - start) * (left + atFirst) / 2;
+    sum += (end - last) * (atLast + right) / 2;
+    return sum / (end - start);
+  }
+
+  private double sum(int first, int last, double level, boolean square) {
+    double[] block = new double[LaneSums.BLOCK];
+    LaneSums sums = new LaneSums();
+    for (int at = first; at <= last; at += block.length) {
+      int n = Math.min(block.length, last + 1 - at);
+      record.volts(at, block, 0, n);
+      if (square) {
+        sums.addSquares(block, n, level);
+      } else {
+        sums.add(block, n);
+      }
+    }
+    return sums.total();
   }
 
   private static double shaped(double value, double level, boolean square) {

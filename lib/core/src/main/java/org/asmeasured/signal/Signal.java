@@ -3,6 +3,7 @@ package org.asmeasured.signal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.asmeasured.internal.ExtendedTime;
 import org.asmeasured.internal.Require;
@@ -377,6 +378,19 @@ public final class Signal implements Waveform {
       }
     }
     return common > 0 ? OptionalDouble.of(common) : OptionalDouble.empty();
+  }
+
+  @Override
+  public Optional<Tones> asTones() {
+    Tones all = null;
+    for (Component c : components) {
+      if (c instanceof Tones some) {
+        all = all == null ? some : all.plus(some);
+      } else if (c.bound() > 0) {
+        return Optional.empty();
+      }
+    }
+    return Optional.ofNullable(all);
   }
 
   /**

@@ -156,6 +156,39 @@ public final class Tones implements Component {
         true);
   }
 
+  /** The integral over a span, or that of the square, in closed form. */
+  private double integral(double from, double to, boolean square) {
+    Terms terms = termsAt(from, 0);
+    return square ? terms.integralOfSquare(to - from) : terms.integral(to - from);
+  }
+
+  /**
+   * The mean over a span.
+   *
+   * @param fromSeconds start of the span, -1e12 to 1e12 s
+   * @param toSeconds end of the span, after its start
+   * @return volts
+   * @throws IllegalArgumentException if the span is empty or an end of it out of range
+   */
+  public double mean(double fromSeconds, double toSeconds) {
+    Require.span(fromSeconds, toSeconds);
+    return integral(fromSeconds, toSeconds, false) / (toSeconds - fromSeconds);
+  }
+
+  /**
+   * The root of the mean square over a span.
+   *
+   * @param fromSeconds start of the span, -1e12 to 1e12 s
+   * @param toSeconds end of the span, after its start
+   * @return volts
+   * @throws IllegalArgumentException if the span is empty or an end of it out of range
+   */
+  public double rms(double fromSeconds, double toSeconds) {
+    Require.span(fromSeconds, toSeconds);
+    double square = integral(fromSeconds, toSeconds, true) / (toSeconds - fromSeconds);
+    return Math.sqrt(Math.max(0, square));
+  }
+
   @Override
   public double bound() {
     double sum = Math.abs(level);

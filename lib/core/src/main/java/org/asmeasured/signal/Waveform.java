@@ -1,5 +1,6 @@
 package org.asmeasured.signal;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.asmeasured.internal.Extremes;
 
@@ -57,6 +58,16 @@ public interface Waveform {
    *     4096 times as long as the period of one of the parts
    */
   OptionalDouble periodSeconds();
+
+  /**
+   * The waveform as a constant and sines, where it is nothing else: it then has lines even if it
+   * does not repeat, and sums over any span in closed form.
+   *
+   * @return the sines; empty where it is something else, or does not say
+   */
+  default Optional<Tones> asTones() {
+    return Optional.empty();
+  }
 
   /**
    * The mean over a span.

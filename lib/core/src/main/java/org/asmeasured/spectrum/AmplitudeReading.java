@@ -1,16 +1,15 @@
 package org.asmeasured.spectrum;
 
-import org.asmeasured.capture.Record;
+import java.util.function.DoubleFunction;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.AnalysedReading;
+import org.asmeasured.measure.Analysis;
 import org.asmeasured.measure.Measured;
-import org.asmeasured.measure.Measured.NotTaken;
-import org.asmeasured.measure.Measured.Value;
-import org.asmeasured.measure.Reading;
-import org.asmeasured.signal.Waveform;
 
 /** The amplitude of the cosine at a frequency. */
-record AmplitudeReading(SpectrumMethod method, double frequencyHz) implements Reading {
+record AmplitudeReading(SpectrumMethod method, double frequencyHz)
+    implements AnalysedReading<DoubleFunction<Measured>> {
 
   AmplitudeReading {
     Require.present("method", method);
@@ -28,47 +27,13 @@ record AmplitudeReading(SpectrumMethod method, double frequencyHz) implements Re
   }
 
   @Override
-  public Measured of(Record record) {
-    return method.of(record).read(this::in);
-  }
-
-  private Measured in(Spectrum spectrum) {
-    double place = frequencyHz / spectrum.binHz();
-    int lobe = method.window().halfLobeBins();
-    if (place < lobe) {
-      return new NotTaken(
-          "fewer than "
-              + lobe
-              + " cycles: a window \""
-              + method.window()
-              + "\" does not tell them from the mean");
-    }
-    if (spectrum.segmentPoints() / 2.0 - place < lobe / 2.0) {
-      return new NotTaken(
-          Quantity.of(frequencyHz, "Hz")
-              + " is at or above half the rate of "
-              + Quantity.of(spectrum.rateHz(), "Hz")
-              + ", or too near to it for a window \""
-              + method.window()
-              + "\"");
-    }
-    return new Value(Math.sqrt(2 * spectrum.at(place).meanSquare()));
+  public Analysis<DoubleFunction<Measured>> analysis() {
+    return new AmplitudeAnalysis(method);
   }
 
   @Override
-  public Measured of(Waveform truth, double fromSeconds, double toSeconds) {
-    Require.present("truth", truth);
-    Require.span(fromSeconds, toSeconds);
-    try {
-      return Lines.of(truth)
-          .read(
-              lines -> {
-                int order = lines.order(frequencyHz);
-                return new Value(order == 0 ? 0 : Math.sqrt(2 * lines.meanSquare(order)));
-              });
-    } catch (IllegalArgumentException e) {
-      return new NotTaken(e.getMessage());
-    }
+  public Measured figure(DoubleFunction<Measured> found) {
+    return found.apply(frequencyHz);
   }
 
   @Override

@@ -3,7 +3,9 @@ package org.asmeasured.spectrum;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Analysis;
 import org.asmeasured.measure.Outcome;
+import org.asmeasured.signal.Waveform;
 
 /**
  * How a fundamental and its harmonics are looked for.
@@ -13,7 +15,8 @@ import org.asmeasured.measure.Outcome;
  * @param fundamentalHz the fundamental, 1e-9 to 1e15 Hz, above half the rate too; 0 for the
  *     strongest line
  */
-public record HarmonicMethod(SpectrumMethod spectrum, int highestOrder, double fundamentalHz) {
+public record HarmonicMethod(SpectrumMethod spectrum, int highestOrder, double fundamentalHz)
+    implements Analysis<Harmonics> {
   private static final HarmonicMethod STANDARD =
       new HarmonicMethod(
           SpectrumMethod.wholeRecord(Window.blackmanHarris()).withMeanRemoved(), 10, 0);
@@ -102,8 +105,25 @@ public record HarmonicMethod(SpectrumMethod spectrum, int highestOrder, double f
    * @return the harmonics, or why there are none
    * @throws NullPointerException if the record is missing
    */
+  @Override
   public Outcome<Harmonics> of(Record record) {
     return spectrum.of(record).then(this::in);
+  }
+
+  /**
+   * The harmonics of a waveform, from its Fourier coefficients: nothing folds, and nothing is
+   * noise.
+   *
+   * @param truth the waveform
+   * @param fromSeconds start of the span
+   * @param toSeconds end of the span, after its start
+   * @return the harmonics, or why there are none
+   * @throws IllegalArgumentException if the span is empty or an end of it is not finite
+   * @throws NullPointerException if the waveform is missing
+   */
+  @Override
+  public Outcome<Harmonics> of(Waveform truth, double fromSeconds, double toSeconds) {
+    return TrueHarmonics.of(truth, fromSeconds, toSeconds, this);
   }
 
   /**

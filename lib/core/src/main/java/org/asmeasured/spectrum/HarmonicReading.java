@@ -1,15 +1,15 @@
 package org.asmeasured.spectrum;
 
 import java.util.function.Function;
-import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.AnalysedReading;
+import org.asmeasured.measure.Analysis;
 import org.asmeasured.measure.Measured;
-import org.asmeasured.measure.Reading;
-import org.asmeasured.signal.Waveform;
 
 /** A figure of {@link Harmonics}; a full scale of 0 means none is given. */
-record HarmonicReading(Kind kind, HarmonicMethod method, double fullScaleVolts) implements Reading {
+record HarmonicReading(Kind kind, HarmonicMethod method, double fullScaleVolts)
+    implements AnalysedReading<Harmonics> {
 
   enum Kind {
     THD("THD", "", Harmonics::thd),
@@ -52,16 +52,12 @@ record HarmonicReading(Kind kind, HarmonicMethod method, double fullScaleVolts) 
   }
 
   @Override
-  public Measured of(Record record) {
-    return method.of(record).read(this::figure);
+  public Analysis<Harmonics> analysis() {
+    return method;
   }
 
   @Override
-  public Measured of(Waveform truth, double fromSeconds, double toSeconds) {
-    return TrueHarmonics.of(truth, fromSeconds, toSeconds, method).read(this::figure);
-  }
-
-  private Measured figure(Harmonics harmonics) {
+  public Measured figure(Harmonics harmonics) {
     return fullScaleVolts > 0
         ? harmonics.effectiveBits(fullScaleVolts)
         : kind.figure.apply(harmonics);

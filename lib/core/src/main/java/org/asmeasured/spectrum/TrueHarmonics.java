@@ -2,12 +2,14 @@ package org.asmeasured.spectrum;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured.Value;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Outcome.NotTaken;
 import org.asmeasured.measure.Outcome.Taken;
+import org.asmeasured.signal.Tones;
 import org.asmeasured.signal.Waveform;
 
 /**
@@ -23,6 +25,10 @@ final class TrueHarmonics {
       Waveform truth, double fromSeconds, double toSeconds, HarmonicMethod method) {
     Require.present("truth", truth);
     Require.span(fromSeconds, toSeconds);
+    Optional<Tones> sines = ToneLines.endless(truth);
+    if (sines.isPresent()) {
+      return ToneLines.of(sines.get()).then(lines -> lines.harmonics(method));
+    }
     try {
       return Lines.of(truth).then(lines -> of(lines, method));
     } catch (IllegalArgumentException e) {

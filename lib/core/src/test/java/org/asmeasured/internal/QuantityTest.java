@@ -74,4 +74,11 @@ class QuantityTest {
           assertEquals(value, mantissa * Math.pow(10, power), 0.5001e-3 * Math.abs(value));
         });
   }
+
+  @Test
+  void sharesDifferByPercentagePoints() {
+    assertEquals("-1.9 percentage points", Quantity.ofDifference(-1.9, "%"));
+    assertEquals("0 percentage points", Quantity.ofDifference(0, "%"));
+    assertEquals("-1.9 mV", Quantity.ofDifference(-0.0019, "V"));
+  }
 }

@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.stream.Stream;
 import org.asmeasured.acquisition.PeakDetect;
+import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.characterisation.CharacterisationReadings;
@@ -18,6 +19,7 @@ import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Refused;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
+import org.asmeasured.pulse.EveryPulseReading;
 import org.asmeasured.pulse.PulseReadings;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
@@ -75,7 +77,7 @@ class ReadingContractTest {
   /** Those of the packages that follow, too. */
   static Stream<Reading> every() {
     List<Reading> all = new ArrayList<>(readings().toList());
-    all.addAll(PulseReadings.all());
+    all.addAll(EveryPulseReading.all());
     all.addAll(SpectrumReadings.all());
     all.addAll(CharacterisationReadings.all());
     all.add(CharacterisationReadings.effectiveBits(2));
@@ -108,7 +110,7 @@ class ReadingContractTest {
       Record record = Setup.ideal(points / span, points).capture(smooth());
       double error = Math.abs(reading.of(record).orThrow() - truth);
       // the value at a rank, which is known to half a point, of a signal that covers 1.4 V
-      double size = reading.name().equals("percentile") ? 2 : Math.abs(truth);
+      double size = Readings.isPercentile(reading) ? 2 : Math.abs(truth);
       assertTrue(error <= size / points, points + " points: off by " + error);
     }
   }
@@ -144,6 +146,7 @@ class ReadingContractTest {
     for (double level : new double[] {0, -0.0, 1, -1e9, 1e9, Double.MIN_VALUE}) {
       odd.add(Record.of(0, 1, new double[] {level}));
       odd.add(Record.of(0, 1, new double[] {level, level}));
+      odd.add(Record.of(0, 1, new double[] {level, -level}));
       odd.add(Record.of(0, 1, new double[] {level, -level, level, -level, level}));
     }
     odd.add(Record.of(-1e12, 1e15, new double[] {0, 1, 0, 1}));
@@ -152,6 +155,10 @@ class ReadingContractTest {
     odd.add(Setup.ideal(1e8, 100).scale(0.01).bits(8).capture(smooth()));
     odd.add(
         Setup.ideal(1e8, 100).scale(0.01).bits(1).decimation(new PeakDetect(3)).capture(smooth()));
+    odd.add(Setup.ideal(1e8, 100).scale(0.1).bits(1).capture(smooth()));
+    odd.add(Setup.ideal(1e8, 300).scale(0.2).bits(24).capture(smooth()));
+    odd.add(Setup.ideal(1e8, 300).scale(0.2).bits(8).trigger(Trigger.at(0)).capture(smooth()));
+    odd.add(Setup.ideal(1e9, 10).bits(8).trigger(Trigger.at(3)).capture(smooth()));
     for (long seed = 1; seed <= 300; seed++) {
       Random random = new Random(seed);
       double scale = Math.pow(10, -300 + 309 * random.nextDouble());
@@ -182,9 +189,11 @@ class ReadingContractTest {
             Signals.square(-1, 1, 1e-6, 0.5),
             Signals.recorded(new double[] {0, 1e-6, 2e-6}, new double[] {0, 1, -1}),
             Signals.exponentialEdge(1, 0, 1e-7),
+            Signals.runt(1, 0.4, 1e-6, 4e-7, 1e-8, 3),
+            Signals.burst(1, 3e6, 3, 1e-6),
             Setup.ideal(1, 1).bandwidth(Bandwidth.bessel(4, 3e6)).analogOutput(smooth()));
     for (Waveform waveform : waveforms) {
-      for (double[] span : new double[][] {{0, 1e-5}, {-1e-6, 1e-6}, {5e-6, 5.0000001e-6}}) {
+      for (double[] span : new double[][] {{0, 7e-6}, {-1e-6, 1e-6}, {5e-6, 5.0000001e-6}}) {
         Measured measured = reading.of(waveform, span[0], span[1]);
         if (measured instanceof Value taken) {
           assertTrue(Double.isFinite(taken.value()), waveform + ": " + taken);

@@ -2,11 +2,15 @@ package org.asmeasured.measure;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.asmeasured.capture.Channel;
+import org.asmeasured.capture.ChannelSet;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.ConverterNoise;
@@ -236,5 +240,116 @@ class StatisticsTest {
           };
     }
     return values;
+  }
+
+  /** A voltage and a current, each with white noise of the converter, 200 points, one cycle. */
+  private static ChannelSet noisyPair(double volts, double amperes) {
+    return ChannelSet.of(
+        new Channel("voltage", noisy(volts)), new Channel("current", noisy(amperes)));
+  }
+
+  private static List<Signal> wave() {
+    return List.of(Signals.sine(1, 5e6), Signals.sine(0.5, 5e6, -0.7));
+  }
+
+  @Test
+  void betweenChannelsTheSameOnAnyNumberOfThreads() {
+    List<ChannelPair> pairs =
+        List.of(
+            new ChannelPair(PairReadings.meanPower(), "voltage", "current"),
+            new ChannelPair(PairReadings.phaseLag(), "current", "voltage"),
+            new ChannelPair(PairReadings.delay(), "voltage", "current"));
+    ChannelSet set = noisyPair(0.01, 0.02);
+    List<Statistics> one = Statistics.between(pairs, wave(), set, 5, 200, 1);
+    assertEquals(one, Statistics.between(pairs, wave(), set, 5, 200, 2));
+    assertEquals(one, Statistics.between(pairs, wave(), set, 5, 200, 7));
+    assertNotEquals(one, Statistics.between(pairs, wave(), set, 6, 200, 2));
+    assertEquals(200, one.get(0).count());
+    assertEquals(List.of(), Statistics.between(List.of(), wave(), set, 5, 2, 1));
+  }
+
+  /**
+   * The acquisitions are those of the statistics of one channel: the mean of a product with a
+   * constant of 1 is the mean.
+   */
+  @Test
+  void betweenChannelsOverTheSameAcquisitions() {
+    Signal signal = wave().get(0);
+    ChannelSet set =
+        ChannelSet.of(
+            new Channel("voltage", noisy(0.01)), new Channel("one", Setup.ideal(1e9, 200)));
+    Statistics pair =
+        Statistics.between(
+                List.of(new ChannelPair(PairReadings.meanPower(), "voltage", "one")),
+                List.of(signal, Signals.constant(1)),
+                set,
+                5,
+                50,
+                1)
+            .get(0);
+    Statistics alone = Statistics.over(Readings.mean(), signal, noisy(0.01), 5, 50, 1);
+    assertEquals(alone.mean().orThrow(), pair.mean().orThrow(), 1e-15);
+    assertEquals(alone.maximum().orThrow(), pair.maximum().orThrow(), 1e-15);
+    assertEquals(alone.standardDeviation().orThrow(), pair.standardDeviation().orThrow(), 1e-15);
+  }
+
+  /**
+   * White noise s on v, r on w: the mean of the product over n points scatters by
+   * sqrt((W<sup>2</sup> s<sup>2</sup> + V<sup>2</sup> r<sup>2</sup> + s<sup>2</sup>
+   * r<sup>2</sup>)/n), V and W the RMS values (the variance of a product of independent variables,
+   * any text). 4000 acquisitions: the mean within five of its deviations, the deviation within five
+   * of its own (false alarm 1e-6).
+   */
+  @Test
+  void powerScattersAsItsNoiseSays() {
+    double s = 0.03;
+    double r = 0.05;
+    int acquisitions = 4000;
+    Statistics power =
+        Statistics.between(
+                List.of(new ChannelPair(PairReadings.meanPower(), "voltage", "current")),
+                wave(),
+                noisyPair(s, r),
+                7,
+                acquisitions,
+                2)
+            .get(0);
+    double expected = Math.sqrt((0.125 * s * s + 0.5 * r * r + s * s * r * r) / 200);
+    assertEquals(
+        0.25 * Math.cos(0.7), power.mean().orThrow(), 5 * expected / Math.sqrt(acquisitions));
+    assertEquals(
+        expected,
+        power.standardDeviation().orThrow(),
+        5 * expected / Math.sqrt(2.0 * acquisitions));
+  }
+
+  @Test
+  void betweenChannelsRefusesBadArguments() {
+    ChannelSet set = noisyPair(0.01, 0.02);
+    ChannelPair power = new ChannelPair(PairReadings.meanPower(), "voltage", "current");
+    Refused.wholes(
+        "acquisitions", n -> Statistics.between(List.of(power), wave(), set, 0, n, 1), 0, -1);
+    Refused.wholes(
+        "threads", n -> Statistics.between(List.of(power), wave(), set, 0, 2, n), 0, 1025);
+    Refused.missing("readings", () -> Statistics.between(null, wave(), set, 0, 2, 1));
+    Refused.missing(
+        "reading", () -> Statistics.between(Arrays.asList(power, null), wave(), set, 0, 2, 1));
+    Refused.missing("signals", () -> Statistics.between(List.of(power), null, set, 0, 2, 1));
+    Refused.missing("channels", () -> Statistics.between(List.of(power), wave(), null, 0, 2, 1));
+    ChannelPair unknown = new ChannelPair(PairReadings.meanPower(), "voltage", "x");
+    assertTrue(
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> Statistics.between(List.of(unknown), wave(), set, 0, 2, 1))
+            .getMessage()
+            .contains("voltage, current"));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> Statistics.between(List.of(power), wave().subList(0, 1), set, 0, 2, 2));
+    Refused.missing("reading", () -> new ChannelPair(null, "a", "b"));
+    Refused.missing("first", () -> new ChannelPair(PairReadings.skew(), null, "b"));
+    Refused.missing("second", () -> new ChannelPair(PairReadings.skew(), "a", null));
+    assertThrows(
+        IllegalArgumentException.class, () -> new ChannelPair(PairReadings.skew(), "a", "a"));
   }
 }

@@ -54,7 +54,9 @@ class SpectrumRefusalTest {
     absent("truth", () -> SpectrumReadings.thd(STANDARD).of((Waveform) null, 0, 1));
     absent("truth", () -> SpectrumReadings.amplitudeAt(HANN, 1).of((Waveform) null, 0, 1));
     mismatch(
-        () -> SpectrumReadings.thd(STANDARD).of(Signals.sine(1, 1), 1, 1), "must be after", "1.0");
+        () -> SpectrumReadings.thd(STANDARD).of(Signals.sine(1, 1), 1, 1),
+        "must not be empty",
+        "1.0");
   }
 
   @Test

@@ -6,7 +6,7 @@ import java.util.Optional;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.ChannelSet;
 import org.asmeasured.capture.Setup;
-import org.asmeasured.scenario.FurtherChannels.Question;
+import org.asmeasured.measure.ChannelPair;
 import org.asmeasured.signal.Signal;
 
 /** Reads the channels beside the first one, and what is read between channels. */
@@ -80,8 +80,8 @@ final class ChannelsReader {
     return Optional.of(new FurtherChannels(set, signals, questions(scenario, channels)));
   }
 
-  private static List<Question> questions(Fields scenario, List<Channel> channels) {
-    List<Question> questions = new ArrayList<>();
+  private static List<ChannelPair> questions(Fields scenario, List<Channel> channels) {
+    List<ChannelPair> questions = new ArrayList<>();
     if (!scenario.has("pairReadings")) {
       return questions;
     }
@@ -94,7 +94,7 @@ final class ChannelsReader {
               "pairReadings has " + items.size() + " entries: must have from 1 to " + MAX_READINGS);
     }
     for (Json item : items) {
-      Question question = PairReadingKinds.READINGS.read(item);
+      ChannelPair question = PairReadingKinds.READINGS.read(item);
       for (String key : List.of("first", "second")) {
         String name = key.equals("first") ? question.first() : question.second();
         if (!names.contains(name)) {

@@ -3,7 +3,7 @@ package org.asmeasured.scenario;
 import java.util.List;
 import org.asmeasured.capture.ChannelSet;
 import org.asmeasured.internal.Require;
-import org.asmeasured.measure.PairReading;
+import org.asmeasured.measure.ChannelPair;
 import org.asmeasured.signal.Signal;
 
 /**
@@ -14,33 +14,7 @@ import org.asmeasured.signal.Signal;
  * @param signals one for each channel; the first is the scenario's own
  * @param readings what is read between channels, may be empty
  */
-public record FurtherChannels(ChannelSet set, List<Signal> signals, List<Question> readings) {
-
-  /**
-   * A reading between two channels.
-   *
-   * @param reading what is read
-   * @param first the name of the first channel
-   * @param second the name of the second, another
-   */
-  public record Question(PairReading reading, String first, String second) {
-    /**
-     * Checks that all is there.
-     *
-     * @param reading what is read
-     * @param first the name of the first channel
-     * @param second the name of the second, another
-     * @throws IllegalArgumentException if the two are one
-     * @throws NullPointerException if one is missing
-     */
-    public Question {
-      Require.present("reading", reading);
-      Require.present("first", first);
-      Require.present("second", second);
-      Require.that(
-          !first.equals(second), "second = \"" + second + "\": must be another channel than first");
-    }
-  }
+public record FurtherChannels(ChannelSet set, List<Signal> signals, List<ChannelPair> readings) {
 
   /**
    * Checks and copies.
@@ -64,9 +38,9 @@ public record FurtherChannels(ChannelSet set, List<Signal> signals, List<Questio
     Require.that(
         set.triggeringChannel().orElse(0) == 0,
         "set: the first channel of a scenario feeds the trigger, no other");
-    for (Question question : readings) {
-      set.indexOf(question.first());
-      set.indexOf(question.second());
+    for (ChannelPair pair : readings) {
+      set.indexOf(pair.first());
+      set.indexOf(pair.second());
     }
   }
 }

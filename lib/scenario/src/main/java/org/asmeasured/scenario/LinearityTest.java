@@ -1,19 +1,25 @@
 package org.asmeasured.scenario;
 
-import org.asmeasured.capture.Record;
+import java.util.List;
 import org.asmeasured.capture.Setup;
-import org.asmeasured.characterisation.CodeHistogram;
 import org.asmeasured.characterisation.HistogramLinearity;
 import org.asmeasured.digitizer.Converter;
 import org.asmeasured.digitizer.Linearity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Statistics;
+import org.asmeasured.signal.Signal;
 
 /**
- * A test of the converter by the histogram of the codes of a record: its INL and DNL, beside those
- * that it truly has. The signal must go beyond both ends of the range. What part of a cycle is left
- * over at the end of the record counts some phases twice, and looks like nonlinearity; the record
- * should hold whole cycles, their number without a common factor with that of the points.
+ * A test of the converter by the histogram of the codes of a record, or of the records of several
+ * captures: its INL and DNL, beside those that it truly has. The signal must go beyond both ends of
+ * the range. What part of a cycle is left over at the end of a record counts some phases twice, and
+ * looks like nonlinearity; a record should hold whole cycles, their number without a common factor
+ * with that of the points. Where it does not, the result says so.
+ *
+ * <p>Without a trigger, nothing ties several captures to the signal: each but the first begins at a
+ * phase of its own at random, which follows from the seed. With one they all begin at the same
+ * phase, and only noise makes them differ.
  *
  * @param stimulus what the signal is
  * @param line how gain and offset are taken out
@@ -48,31 +54,32 @@ public record LinearityTest(Stimulus stimulus, Linearity.Line line) {
    * @param test what was asked
    * @param truth of the converter's own transition levels, or why they are not known
    * @param found by the histogram, or why the test cannot be done
+   * @param sampling how the samples were taken, which says how far each INL and DNL found may be
+   *     off: it goes with the deviations of {@link HistogramLinearity}
+   * @param caveats what else is to be known of the figures, in sentences; empty where all is well
    */
   public record Result(
-      LinearityTest test, Outcome<Linearity> truth, Outcome<HistogramLinearity> found) {
+      LinearityTest test,
+      Outcome<Linearity> truth,
+      Outcome<HistogramLinearity> found,
+      HistogramLinearity.Sampling sampling,
+      List<String> caveats) {
     /**
      * Checks that all is there.
      *
      * @param test what was asked
      * @param truth of the converter's own transition levels
      * @param found by the histogram
+     * @param sampling how the samples were taken
+     * @param caveats in sentences; may be empty
      * @throws NullPointerException if one is missing
      */
     public Result {
       Require.present("test", test);
       Require.present("truth", truth);
       Require.present("found", found);
-    }
-
-    /**
-     * How far each INL and DNL found may be off, had every sample been taken at random: an evenly
-     * spread record does better.
-     *
-     * @return what goes with the deviations of {@link HistogramLinearity}
-     */
-    public HistogramLinearity.Sampling sampling() {
-      return HistogramLinearity.Sampling.independent();
+      Require.present("sampling", sampling);
+      caveats = List.copyOf(Require.present("caveats", caveats));
     }
   }
 
@@ -89,36 +96,46 @@ public record LinearityTest(Stimulus stimulus, Linearity.Line line) {
   }
 
   /**
-   * The test of a record.
+   * The test of a setup.
    *
-   * @param record of a single acquisition, stored as the converter's own codes
-   * @param setup that captured it
+   * @param signal what goes in
+   * @param setup that captures it; single acquisitions, stored as the converter's own codes
+   * @param seed of all that is random
+   * @param captures how many records go into the histogram, 1 to 10 000 000
    * @return what was found, or why the test cannot be done
-   * @throws NullPointerException if one is missing
+   * @throws IllegalArgumentException if the number is out of range, or a capture refuses
+   * @throws NullPointerException if something is missing
    */
-  public Result of(Record record, Setup setup) {
-    Require.present("record", record);
+  public Result of(Signal signal, Setup setup, long seed, int captures) {
+    Require.present("signal", signal);
     Require.present("setup", setup);
+    Require.inRange("captures", captures, 1, Statistics.MAX_ACQUISITIONS);
     Converter converter = setup.converter();
     if (converter.bits() < 1 || converter.bits() > Converter.MAX_BITS) {
       String reason = "a converter of infinite resolution has no transition levels";
-      return new Result(this, new Outcome.NotTaken<>(reason), new Outcome.NotTaken<>(reason));
+      return new Result(
+          this,
+          new Outcome.NotTaken<>(reason),
+          new Outcome.NotTaken<>(reason),
+          HistogramLinearity.Sampling.independent(),
+          List.of());
     }
+    LinearityCaptures records = new LinearityCaptures(signal, setup, seed, captures);
+    Outcome<HistogramLinearity> found =
+        records
+            .histogram()
+            .then(
+                h ->
+                    stimulus == Stimulus.SINE
+                        ? HistogramLinearity.sine(h)
+                        : HistogramLinearity.ramp(h));
+    Phases phases = Phases.of(stimulus, records, found);
     return new Result(
-        this, new Outcome.Taken<>(Linearity.of(converter)), found(record, converter.bits()));
-  }
-
-  private Outcome<HistogramLinearity> found(Record record, int bits) {
-    CodeHistogram histogram;
-    try {
-      histogram = CodeHistogram.empty(bits).plus(record);
-    } catch (IllegalArgumentException e) {
-      // nothing recorded, an envelope, or codes of an average, which are not the converter's own
-      return new Outcome.NotTaken<>(e.getMessage());
-    }
-    return stimulus == Stimulus.SINE
-        ? HistogramLinearity.sine(histogram)
-        : HistogramLinearity.ramp(histogram);
+        this,
+        new Outcome.Taken<>(Linearity.of(converter)),
+        found,
+        phases.sampling(),
+        phases.caveats());
   }
 
   @Override

@@ -4,9 +4,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.asmeasured.acquisition.Slope;
+import org.asmeasured.measure.ChannelPair;
 import org.asmeasured.measure.PairReading;
 import org.asmeasured.measure.PairReadings;
-import org.asmeasured.scenario.FurtherChannels.Question;
 
 /** The readings between two channels that a scenario can ask for. */
 final class PairReadingKinds {
@@ -14,8 +14,8 @@ final class PairReadingKinds {
       new TreeMap<>(Map.of("rising", Slope.RISING, "falling", Slope.FALLING));
   private static final String PAIR = "first second";
 
-  static final Kinds<Question> READINGS =
-      new Kinds<Question>("pair reading")
+  static final Kinds<ChannelPair> READINGS =
+      new Kinds<ChannelPair>("pair reading")
           .add(
               "delay",
               PAIR + " firstSlope? secondSlope? firstVolts? secondVolts?",
@@ -35,8 +35,8 @@ final class PairReadingKinds {
 
   private PairReadingKinds() {}
 
-  private static Question question(Fields fields, PairReading reading) {
-    return new Question(reading, fields.text("first"), fields.text("second"));
+  private static ChannelPair question(Fields fields, PairReading reading) {
+    return new ChannelPair(reading, fields.text("first"), fields.text("second"));
   }
 
   private static PairReading delay(Fields fields) {

@@ -145,6 +145,8 @@ final class ResultWriter {
     Outcome<Linearity> found = result.found().then(h -> new Outcome.Taken<>(h.linearity()));
     figures(node.putObject("truth"), result.truth(), line);
     figures(node.putObject("found"), found, line);
+    node.put("sampling", result.sampling().toString());
+    strings(node.putArray("caveats"), result.caveats());
     ObjectNode deviation = node.putObject("greatestStandardDeviation");
     measured(
         deviation.putObject("inlSteps"),
@@ -203,7 +205,8 @@ final class ResultWriter {
       record(node.putObject("record"), result.furtherRecords().get(c - 1));
     }
     ArrayNode pairs = root.putArray("pairReadings");
-    for (PairPrediction p : result.pairPredictions()) {
+    for (int r = 0; r < result.pairPredictions().size(); r++) {
+      PairPrediction p = result.pairPredictions().get(r);
       ObjectNode node = pairs.addObject();
       node.put("first", p.first());
       node.put("second", p.second());
@@ -216,6 +219,12 @@ final class ResultWriter {
       measured(node.putObject("bias"), p.bias());
       scatter(node, p.scatter(), repeated);
       rows(node.putArray("byStageInOrder"), p.byStage(), repeated);
+      if (!result.pairStatistics().isEmpty()) {
+        statistics(
+            node.putObject("statistics"),
+            result.scenario().captures(),
+            result.pairStatistics().get(r));
+      }
     }
   }
 

@@ -25,7 +25,8 @@ import org.asmeasured.signal.Signal;
  *     first of them
  * @param rareEvents the chance of seeing these is asked for; may be empty
  * @param captures over how many captures the readings are repeated, for their statistics and for
- *     the random part of each stage; 0 for none
+ *     the random part of each stage, and how many records go into the test of the converter; 0 for
+ *     none, and one
  * @param linearityTest a test of the converter by the histogram of the record, if one is asked for
  * @param assessment how sure the readings are, if that is asked for
  */

@@ -19,6 +19,7 @@ import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Schedule;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.ChannelPair;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Statistics;
@@ -46,6 +47,7 @@ import org.asmeasured.uncertainty.Progress;
  * @param statistics of each reading over many captures, in their order; empty where none are asked
  *     for
  * @param idealStages what each reading would be with each stage alone ideal, in their order
+ * @param pairStatistics the same of each reading between channels
  * @param linearity what the test of the converter found; empty where none is asked for
  * @param assessments how sure each reading is, in their order; empty where that is not asked for
  * @param verdicts one for each limit of the scenario, in their order
@@ -59,6 +61,7 @@ public record ScenarioResult(
     List<PairPrediction> pairPredictions,
     Optional<LiveTime> liveTime,
     List<Statistics> statistics,
+    List<Statistics> pairStatistics,
     List<IdealStages> idealStages,
     Optional<LinearityTest.Result> linearity,
     List<Assessment> assessments,
@@ -87,6 +90,7 @@ public record ScenarioResult(
         Optional.empty(),
         List.of(),
         List.of(),
+        List.of(),
         Optional.empty(),
         List.of(),
         List.of());
@@ -103,6 +107,7 @@ public record ScenarioResult(
    * @param pairPredictions one for each reading between channels
    * @param liveTime how much of the time is recorded
    * @param statistics one for each reading, or none
+   * @param pairStatistics one for each reading between channels, or none
    * @param idealStages one for each reading, or none
    * @param linearity what the test of the converter found
    * @param assessments one for each reading, or none
@@ -139,6 +144,11 @@ public record ScenarioResult(
     Require.that(
         statistics.size() == repeated,
         "statistics has " + statistics.size() + " entries: must have " + repeated);
+    pairStatistics = List.copyOf(Require.present("pairStatistics", pairStatistics));
+    int repeatedPairs = scenario.captures() == 0 ? 0 : pairs;
+    Require.that(
+        pairStatistics.size() == repeatedPairs,
+        "pairStatistics has " + pairStatistics.size() + " entries: must have " + repeatedPairs);
     idealStages = List.copyOf(Require.present("idealStages", idealStages));
     Require.that(
         idealStages.isEmpty() || idealStages.size() == predictions.size(),
@@ -211,7 +221,7 @@ public record ScenarioResult(
             cautions(scenario, channel.name() + ": ", channels.signals().get(c), channel.setup()));
       }
       Caution.between(channels.set().channels()).forEach(c -> cautions.add(c.words()));
-      for (FurtherChannels.Question q : channels.readings()) {
+      for (ChannelPair q : channels.readings()) {
         pairs.addAll(
             attempt(
                 scenario,
@@ -238,6 +248,7 @@ public record ScenarioResult(
         pairs,
         liveTime(scenario),
         statistics(scenario),
+        pairStatistics(scenario),
         attempt(
             scenario,
             "stages alone ideal",
@@ -249,7 +260,7 @@ public record ScenarioResult(
                     scenario.seed(),
                     captures(scenario),
                     threads())),
-        scenario.linearityTest().map(test -> test.of(record, scenario.setup())),
+        scenario.linearityTest().map(test -> linearity(scenario, test)),
         assessments,
         verdicts(scenario, assessments));
   }
@@ -308,7 +319,32 @@ public record ScenarioResult(
     return Math.max(1, scenario.captures());
   }
 
-  /** The figures are the same on any number of them. */
+  private static LinearityTest.Result linearity(Scenario scenario, LinearityTest test) {
+    return attempt(
+        scenario,
+        "linearity test",
+        () -> test.of(scenario.signal(), scenario.setup(), scenario.seed(), captures(scenario)));
+  }
+
+  private static List<Statistics> pairStatistics(Scenario scenario) {
+    if (scenario.captures() == 0 || scenario.channels().isEmpty()) {
+      return List.of();
+    }
+    FurtherChannels channels = scenario.channels().get();
+    return attempt(
+        scenario,
+        "statistics of readings between channels",
+        () ->
+            Statistics.between(
+                channels.readings(),
+                channels.signals(),
+                channels.set(),
+                scenario.seed(),
+                scenario.captures(),
+                threads()));
+  }
+
+  /** The figures are the same on any number of threads. */
   private static int threads() {
     return Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
   }

@@ -7,7 +7,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.characterisation.Coherence;
 import org.asmeasured.digitizer.Linearity;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Noise;
@@ -149,5 +151,103 @@ class AskedForTest {
         IllegalArgumentException.class,
         () ->
             new ScenarioResult(onePoint(5), plain.record(), plain.predictions(), plain.cautions()));
+  }
+
+  private static final LinearityTest SINE =
+      new LinearityTest(LinearityTest.Stimulus.SINE, Linearity.Line.LEAST_SQUARES);
+
+  /** An ideal converter of 8 bits; a sine of so many cycles in 20 000 points. */
+  private static LinearityTest.Result ofCycles(double cycles, int captures, boolean triggered) {
+    int points = 20_000;
+    Setup setup = Setup.ideal(1e6, points).scale(0.25).bits(8);
+    setup = triggered ? setup.trigger(Trigger.at(0)) : setup;
+    return SINE.of(Signals.sine(1.1, cycles * 1e6 / points), setup, 4, captures);
+  }
+
+  /** A broken cycle is told, with a bound that holds: the converter is ideal. */
+  @Test
+  void aBrokenCycleIsTold() {
+    LinearityTest.Result whole = ofCycles(997, 1, false);
+    assertEquals(List.of(), whole.caveats());
+    assertTrue(whole.sampling().toString().startsWith("coherent records of 20000 points"));
+    double bestInl = greatest(whole);
+    LinearityTest.Result broken = ofCycles(7.4, 1, false);
+    assertEquals(1, broken.caveats().size());
+    assertTrue(broken.caveats().get(0).contains("7.4"), broken.caveats()::toString);
+    assertTrue(broken.caveats().get(0).contains("no whole number"), broken.caveats()::toString);
+    double bound = broken.found().orThrow().brokenCycleSteps(new Coherence(20_000, 7.4));
+    assertTrue(greatest(broken) > 10 * bestInl, "it does look like nonlinearity");
+    assertTrue(greatest(broken) <= 2 * bound, greatest(broken) + " against " + bound);
+    assertTrue(ofCycles(0.7, 1, false).caveats().get(0).contains("no whole number"));
+  }
+
+  @Test
+  void phasesThatAreMetAgainAreTold() {
+    LinearityTest.Result shared = ofCycles(1000, 1, false);
+    assertTrue(shared.caveats().get(0).contains("share the factor 1000: only 20 phases"));
+    assertTrue(shared.sampling().toString().contains("each phase met 1000 times"));
+    LinearityTest.Result tied = ofCycles(997, 3, true);
+    assertTrue(tied.caveats().get(0).contains("begins at the same phase"));
+    assertTrue(tied.sampling().toString().contains("60000 points, each phase met 3 times"));
+    Setup setup = Setup.ideal(1e6, 5000).scale(0.25).bits(8);
+    LinearityTest.Result never =
+        SINE.of(Signals.sine(1.1, 7e3).plus(Signals.step(1e-3, 1e-3)).plus(0), setup, 4, 1);
+    assertTrue(never.caveats().get(0).contains("does not repeat"), never.caveats()::toString);
+    LinearityTest ramp = new LinearityTest(LinearityTest.Stimulus.RAMP, Linearity.Line.END_POINTS);
+    LinearityTest.Result once = ramp.of(Signals.ramp(440, -2.5e-3, 2.5e-3), setup, 4, 1);
+    assertEquals(List.of(), once.caveats());
+  }
+
+  /**
+   * More captures, each from a phase of its own: what is found comes nearer, and stays within six
+   * of its deviations (255 levels: a false alarm in 10^6).
+   */
+  @Test
+  void moreCapturesSayMore() {
+    double one = greatest(ofCycles(997, 1, false));
+    LinearityTest.Result many = ofCycles(997, 64, false);
+    assertEquals(List.of(), many.caveats());
+    assertTrue(greatest(many) < one / 2, greatest(many) + " of " + one);
+    double[] deviation =
+        many.found().orThrow().inlDeviation(Linearity.Line.LEAST_SQUARES, many.sampling());
+    double[] inl = many.found().orThrow().linearity().inl(Linearity.Line.LEAST_SQUARES);
+    for (int k = 0; k < inl.length; k++) {
+      assertEquals(0, inl[k], 6 * deviation[k], "level " + k);
+    }
+  }
+
+  @Test
+  void aScenariosCapturesGoIntoItsTest() {
+    Scenario scenario =
+        new Scenario(
+                "t",
+                List.of(),
+                Signals.sine(1.1, 997e6 / 20_000),
+                Setup.ideal(1e6, 20_000).scale(0.25).bits(8),
+                List.of(Readings.mean()),
+                4)
+            .withLinearityTest(SINE)
+            .withCaptures(5);
+    ScenarioResult result = ScenarioResult.of(scenario);
+    assertEquals(
+        greatest(SINE.of(scenario.signal(), scenario.setup(), 4, 5)),
+        greatest(result.linearity().orElseThrow()));
+    JsonNode node = json(result).at("/linearity");
+    assertTrue(node.at("/sampling").asString().startsWith("coherent records of 20000 points"));
+    assertEquals(0, node.at("/caveats").size());
+    for (int captures : new int[] {0, -1, 10_000_001}) {
+      assertThrows(
+          IllegalArgumentException.class,
+          () -> SINE.of(scenario.signal(), scenario.setup(), 4, captures));
+    }
+    assertThrows(NullPointerException.class, () -> SINE.of(null, scenario.setup(), 4, 1));
+    assertThrows(NullPointerException.class, () -> SINE.of(scenario.signal(), null, 4, 1));
+  }
+
+  private static double greatest(LinearityTest.Result result) {
+    return java.util.Arrays.stream(result.found().orThrow().linearity().inl(result.test().line()))
+        .map(Math::abs)
+        .max()
+        .orElseThrow();
   }
 }

@@ -14,9 +14,10 @@ import org.asmeasured.acquisition.LiveTime;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.ChannelSet;
 import org.asmeasured.capture.Record;
+import org.asmeasured.measure.ChannelPair;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.PairReadings;
-import org.asmeasured.scenario.FurtherChannels.Question;
+import org.asmeasured.measure.Statistics;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.junit.jupiter.api.Test;
@@ -54,6 +55,15 @@ class SeveralChannelsTest {
     assertEquals(
         PairReadings.meanPower().of(records.get(0), records.get(1)).orThrow(),
         json.at("/pairReadings/4/measured/value").asDouble());
+    assertEquals(
+        Statistics.between(
+            channels.readings(), channels.signals(), channels.set(), scenario.seed(), 4, 1),
+        result.pairStatistics());
+    assertEquals(4, json.at("/pairReadings/4/statistics/captures").asInt());
+    assertEquals(4, json.at("/pairReadings/4/statistics/taken").asInt());
+    assertEquals(
+        result.pairStatistics().get(4).mean().orThrow(),
+        json.at("/pairReadings/4/statistics/mean/value").asDouble());
     LiveTime live = result.liveTime().orElseThrow();
     assertEquals(live.share(), json.at("/liveTime/share").asDouble());
     // 2.5 us recorded, 10 us to rearm, then the next event of a 1 us period
@@ -121,7 +131,7 @@ class SeveralChannelsTest {
             new FurtherChannels(
                 good.set(),
                 good.signals(),
-                List.of(new Question(PairReadings.skew(), "voltage", "x"))),
+                List.of(new ChannelPair(PairReadings.skew(), "voltage", "x"))),
         "must be one of voltage, current, plain");
     ChannelSet turned =
         ChannelSet.of(
@@ -131,7 +141,7 @@ class SeveralChannelsTest {
     mismatch(
         () -> new FurtherChannels(turned, good.signals(), List.of()),
         "the first channel of a scenario feeds the trigger");
-    mismatch(() -> new Question(PairReadings.skew(), "a", "a"), "second = \"a\"");
+    mismatch(() -> new ChannelPair(PairReadings.skew(), "a", "a"), "second = \"a\"");
     mismatch(() -> new RareEvent(0, 1), "eventsPerSecond = 0.0 Hz");
     mismatch(() -> new RareEvent(1, 0), "observedSeconds = 0.0 s");
     mismatch(

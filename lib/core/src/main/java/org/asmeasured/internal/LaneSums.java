@@ -1,0 +1,56 @@
+package org.asmeasured.internal;
+
+/**
+ * Sums of values that come block by block: lanes side by side, on vectors, each with what its
+ * additions round away (Knuth's two-sum), added up at the end. So the error does not grow with the
+ * number of values.
+ */
+public final class LaneSums {
+  /** The most values of a block: no whole page, or stores to a lane would hold up the loads. */
+  public static final int BLOCK = 480;
+
+  private final double[] sums = new double[BLOCK];
+  private final double[] rounded = new double[BLOCK];
+
+  /** Adds the first values, no more than a block. */
+  public void add(double[] values, int count) {
+    addUp(values, count, sums, rounded);
+  }
+
+  /** Adds the squares of distances from a level; the values become those squares. */
+  public void addSquares(double[] values, int count, double level) {
+    square(values, count, level);
+    addUp(values, count, sums, rounded);
+  }
+
+  private static void square(double[] values, int count, double level) {
+    for (int i = 0; i < count; i++) {
+      double distance = values[i] - level;
+      values[i] = distance * distance;
+    }
+  }
+
+  private static void addUp(double[] v, int count, double[] sums, double[] rounded) {
+    for (int i = 0; i < count; i++) {
+      double next = sums[i] + v[i];
+      double grown = next - sums[i];
+      rounded[i] += (sums[i] - (next - grown)) + (v[i] - grown);
+      sums[i] = next;
+    }
+  }
+
+  /** The sum of all. */
+  public double total() {
+    double sum = 0;
+    double rest = 0;
+    for (double[] parts : new double[][] {sums, rounded}) {
+      for (double part : parts) {
+        double next = sum + part;
+        double grown = next - sum;
+        rest += (sum - (next - grown)) + (part - grown);
+        sum = next;
+      }
+    }
+    return sum + rest;
+  }
+}
