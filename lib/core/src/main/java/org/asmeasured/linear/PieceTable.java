@@ -51,7 +51,6 @@ final class PieceTable {
   private final double cellsPerSample;
   private final int last;
   private final double[] coefficients;
-  private final boolean[] made;
   private final double[] work = new double[TAYLOR];
 
   private PieceTable(Piece piece, double length, int cells, double rateHz) {
@@ -60,11 +59,15 @@ final class PieceTable {
     cellsPerSample = cells / (length * rateHz);
     last = cells - 1;
     coefficients = new double[cells * POINTS];
-    made = new boolean[cells];
+    // what is not made yet is no number, which costs less to see than a flag
+    for (int c = 0; c < cells; c++) {
+      coefficients[c * POINTS] = Double.NaN;
+    }
   }
 
   private void make(int cell) {
     int at = cell * POINTS;
+    coefficients[at] = 0;
     if (piece.isPlain()) {
       piece.taylor((cell + 0.5) * cellSeconds, cellSeconds, work);
       System.arraycopy(work, 0, coefficients, at, POINTS);
@@ -81,7 +84,6 @@ final class PieceTable {
         }
       }
     }
-    made[cell] = true;
   }
 
   /** How many cells a segment of this length takes at this rate of change. */
@@ -95,14 +97,19 @@ final class PieceTable {
 
   /** The output so many samples after the segment's start. */
   private double at(double samples) {
-    double[] c = coefficients;
     double y = samples * cellsPerSample;
     int cell = Math.min((int) y, last);
-    if (!made[cell]) {
-      make(cell);
-    }
     double x = y - cell - 0.5;
-    int i = cell * POINTS;
+    double v = at(cell * POINTS, x);
+    if (v != v) {
+      make(cell);
+      v = at(cell * POINTS, x);
+    }
+    return v;
+  }
+
+  private double at(int i, double x) {
+    double[] c = coefficients;
     double x2 = x * x;
     double a = Math.fma(c[i + 1], x, c[i]);
     double b = Math.fma(c[i + 3], x, c[i + 2]);
