@@ -102,14 +102,38 @@ public final class Assessment {
       Measurement measurement,
       Tolerances tolerances,
       AssessmentMethod method) {
+    return of(readings, measurement, measurement, tolerances, method);
+  }
+
+  /**
+   * Assesses several readings of captures by one setup of what another one asks for.
+   *
+   * @param readings what is read; used by several threads at once
+   * @param measurand the signal, and the setup over the span of whose record the truth is taken
+   * @param measurement how it is captured, of the same signal
+   * @param tolerances what is known of its parameters
+   * @param method how much is computed, and from which seed
+   * @return an assessment for each reading, in their order
+   * @throws IllegalArgumentException if the signals differ, and as the method for one setup says
+   * @throws CancellationException if the method's progress says so, or the thread is interrupted,
+   *     which stays marked
+   * @throws NullPointerException if an argument is missing
+   */
+  public static List<Assessment> of(
+      List<Reading> readings,
+      Measurement measurand,
+      Measurement measurement,
+      Tolerances tolerances,
+      AssessmentMethod method) {
     List<Reading> asked = List.copyOf(Require.present("readings", readings));
     Require.that(!asked.isEmpty(), "readings = []: must name at least one reading");
-    Require.present("measurement", measurement);
+    requireSameSignal(measurand, measurement);
     Require.present("tolerances", tolerances);
     Require.present("method", method);
     boolean repeatable = tolerances.atEstimates(measurement).setup().isRepeatable();
     ErrorModel model =
-        new ErrorModel(asked, measurement, tolerances, RepeatedErrors.seed(method.seed(), 0));
+        new ErrorModel(
+            asked, measurand, measurement, tolerances, RepeatedErrors.seed(method.seed(), 0));
     Inputs inputs = tolerances.inputs();
     List<Outcome<Simulated>> trials =
         repeatable && inputs.size() == 0
@@ -131,6 +155,17 @@ public final class Assessment {
               law(r, asked.get(r), model, tolerances, errors, repeated.get(r))));
     }
     return all;
+  }
+
+  static void requireSameSignal(Measurement measurand, Measurement measurement) {
+    Require.present("measurand", measurand);
+    Require.present("measurement", measurement);
+    Require.that(
+        measurand.signal() == measurement.signal(),
+        "signal of the measurement = "
+            + measurement.signal()
+            + ": must be that of the measurand, "
+            + measurand.signal());
   }
 
   private static Outcome<Simulated> nothingVaries() {

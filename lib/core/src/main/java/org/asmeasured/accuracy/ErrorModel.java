@@ -28,11 +28,22 @@ final class ErrorModel implements JointModel {
   private final double to;
   private final List<Measured> truths;
 
-  ErrorModel(List<Reading> readings, Measurement stated, Tolerances tolerances, long seed) {
+  /**
+   * The errors of a measurement.
+   *
+   * @param asked over the span of whose record the truth is taken
+   * @param stated what is captured
+   */
+  ErrorModel(
+      List<Reading> readings,
+      Measurement asked,
+      Measurement stated,
+      Tolerances tolerances,
+      long seed) {
     this.readings = readings;
     this.stated = stated;
     this.tolerances = tolerances;
-    Measurement nominal = tolerances.atEstimates(stated);
+    Measurement nominal = tolerances.concerning(asked).atEstimates(asked);
     Setup setup = nominal.setup();
     signal = nominal.signal();
     from =
@@ -42,6 +53,22 @@ final class ErrorModel implements JointModel {
     to = from + setup.spanSeconds();
     group = ReadingGroup.of(readings);
     truths = group.of(signal, from, to);
+  }
+
+  private ErrorModel(ErrorModel of, Measurement stated, Tolerances tolerances) {
+    readings = of.readings;
+    group = of.group;
+    this.stated = stated;
+    this.tolerances = tolerances;
+    signal = of.signal;
+    from = of.from;
+    to = of.to;
+    truths = of.truths;
+  }
+
+  /** The errors of the same readings by another setup, about the same truth. */
+  ErrorModel by(Measurement other, Tolerances its) {
+    return new ErrorModel(this, other, its);
   }
 
   /** At the estimates, in the order of the readings. */

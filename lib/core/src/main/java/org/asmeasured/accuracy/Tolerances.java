@@ -200,6 +200,42 @@ public final class Tolerances {
   }
 
   /**
+   * Those of parameters that a measurement has, with all contributions: a bandwidth limit that is
+   * switched off has no half-power frequency to be uncertain of.
+   *
+   * @param measurement the measurement
+   * @return the tolerances that concern it
+   * @throws NullPointerException if it is missing
+   */
+  public Tolerances concerning(Measurement measurement) {
+    Require.present("measurement", measurement);
+    List<Toleranced> there =
+        parameters.stream().filter(p -> has(measurement, p.parameter())).toList();
+    if (there.size() == parameters.size()) {
+      return this;
+    }
+    List<String> names = new ArrayList<>();
+    there.forEach(p -> names.add(p.input().name()));
+    contributions.forEach(c -> names.add(c.input().name()));
+    return new Tolerances(
+        there,
+        contributions,
+        correlations.stream()
+            .filter(c -> names.contains(c.first()) && names.contains(c.second()))
+            .toList());
+  }
+
+  /** A parameter says by an exception that a measurement has no such figure. */
+  static boolean has(Measurement measurement, Parameter parameter) {
+    try {
+      parameter.of(measurement);
+      return true;
+    } catch (IllegalArgumentException none) {
+      return false;
+    }
+  }
+
+  /**
    * The measurement with every parameter at its estimate.
    *
    * @param stated the measurement as stated
