@@ -200,6 +200,29 @@ public final class Tolerances {
   }
 
   /**
+   * These and others, such as those of an instrument and of its probe.
+   *
+   * @param others whose names are other ones
+   * @return all of them, these first
+   * @throws IllegalArgumentException if a name is taken
+   * @throws NullPointerException if they are missing
+   */
+  public Tolerances and(Tolerances others) {
+    Require.present("others", others);
+    Tolerances all = this;
+    for (Toleranced p : others.parameters) {
+      all = all.with(p.parameter(), p.input());
+    }
+    for (Contribution c : others.contributions) {
+      all = c.relative() ? all.plusRelative(c.input()) : all.plus(c.input());
+    }
+    for (Correlation c : others.correlations) {
+      all = all.correlated(c.first(), c.second(), c.coefficient());
+    }
+    return all;
+  }
+
+  /**
    * Those of parameters that a measurement has, with all contributions: a bandwidth limit that is
    * switched off has no half-power frequency to be uncertain of.
    *

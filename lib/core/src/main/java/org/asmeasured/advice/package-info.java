@@ -23,6 +23,10 @@
  * <p><b>Rules of practice</b> decide nothing. {@link org.asmeasured.advice.Rule} says which are
  * kept and which are broken, beside the computed figure.
  *
+ * <p><b>Several benches.</b> {@link org.asmeasured.advice.BenchComparison} puts one question to
+ * several {@link org.asmeasured.advice.Instrument}s, each with its own tolerances and settings, and
+ * says which of them verifies a limit, at what risk.
+ *
  * <p><b>Limits of validity.</b> Figures of the ranking rest on as many trials as each candidate
  * got, and on a normal theory of their scatter; what no trial has met does not count. Acquisitions
  * without a trigger start at one instant of the signal, as if triggered without error: give the

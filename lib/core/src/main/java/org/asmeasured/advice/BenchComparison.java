@@ -1,0 +1,304 @@
+package org.asmeasured.advice;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.CancellationException;
+import java.util.stream.Collectors;
+import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.AssessmentMethod;
+import org.asmeasured.accuracy.Measurement;
+import org.asmeasured.accuracy.Tolerances;
+import org.asmeasured.accuracy.Verdict;
+import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.measure.Reading;
+import org.asmeasured.uncertainty.Tolerance;
+
+/**
+ * The same question to several instruments: which of them verifies this limit, at what risk?
+ * Immutable.
+ *
+ * <p>There is one measurand for all: the reading of the signal over the span of the record that is
+ * asked for. Each instrument makes of it what its rate and memory allow, as set or with the
+ * settings that are best for it, and is assessed by trials of its own tolerances.
+ */
+public final class BenchComparison {
+  private static final double COVERAGE_FACTOR = 2;
+
+  private final Question question;
+  private final List<Row> rows;
+
+  /**
+   * What is to be known.
+   *
+   * @param reading what is read; used by several threads at once
+   * @param asked the signal, and a setup: source, probe, coupling, scale, span, trigger, averaging
+   * @param tolerance what is allowed, in the reading's unit
+   * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+   */
+  public record Question(Reading reading, Measurement asked, Tolerance tolerance, double risk) {
+
+    /**
+     * Checks the values.
+     *
+     * @param reading what is read
+     * @param asked the signal, and a setup
+     * @param tolerance what is allowed
+     * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+     * @throws IllegalArgumentException if the risk is out of range
+     * @throws NullPointerException if a value is missing
+     */
+    public Question {
+      Require.present("reading", reading);
+      Require.present("asked", asked);
+      Require.present("tolerance", tolerance);
+      Require.inRange("risk", risk, "", 1e-9, 0.5);
+    }
+  }
+
+  /**
+   * What one instrument says.
+   *
+   * @param instrument which
+   * @param settings those that were advised, as a person would say them; empty as set
+   * @param assessment of its reading, or why there is none
+   * @param verdict what it decides about the tolerance, or why it cannot
+   * @param smallestUpperLimit that it verifies at the risk, where the tolerance has an upper limit
+   * @param greatestLowerLimit that it verifies at the risk, where the tolerance has a lower limit
+   * @param acquisitionSeconds the time to acquire, empty where it gives no reading
+   */
+  public record Row(
+      Instrument instrument,
+      List<String> settings,
+      Outcome<Assessment> assessment,
+      Outcome<Verdict> verdict,
+      Optional<Measured> smallestUpperLimit,
+      Optional<Measured> greatestLowerLimit,
+      OptionalDouble acquisitionSeconds) {
+
+    /**
+     * Checks and copies the values.
+     *
+     * @param instrument which
+     * @param settings those that were advised
+     * @param assessment of its reading, or why there is none
+     * @param verdict what it decides, or why it cannot
+     * @param smallestUpperLimit that it verifies at the risk
+     * @param greatestLowerLimit that it verifies at the risk
+     * @param acquisitionSeconds the time to acquire
+     * @throws NullPointerException if a value is missing
+     */
+    public Row {
+      Require.present("instrument", instrument);
+      settings = List.copyOf(Require.present("settings", settings));
+      Require.present("assessment", assessment);
+      Require.present("verdict", verdict);
+      Require.present("smallestUpperLimit", smallestUpperLimit);
+      Require.present("greatestLowerLimit", greatestLowerLimit);
+      Require.present("acquisitionSeconds", acquisitionSeconds);
+    }
+
+    /**
+     * Whether it passes or fails the quantity.
+     *
+     * @return false if it cannot say
+     */
+    public boolean decides() {
+      return verdict instanceof Outcome.Taken<Verdict> taken
+          && taken.result().ruling() != Verdict.Ruling.UNDECIDED;
+    }
+
+    /** U + |bias| with k = 2; infinite where there is no reading. */
+    double score() {
+      if (assessment instanceof Outcome.Taken<Assessment> taken
+          && taken.result().standardUncertainty() instanceof Measured.Value u
+          && taken.result().bias() instanceof Measured.Value bias) {
+        return COVERAGE_FACTOR * u.value() + Math.abs(bias.value());
+      }
+      return Double.POSITIVE_INFINITY;
+    }
+
+    @Override
+    public String toString() {
+      StringBuilder words = new StringBuilder(instrument.name());
+      settings.forEach(s -> words.append(", ").append(s));
+      words.append(": ");
+      if (assessment instanceof Outcome.NotTaken<Assessment> missing) {
+        return words.append(missing.reason()).toString();
+      }
+      Assessment a = assessment.orThrow();
+      String unit = a.reading().unit();
+      if (a.measured() instanceof Measured.Value m
+          && a.standardUncertainty() instanceof Measured.Value u) {
+        words.append(PlusMinus.of(m.value(), COVERAGE_FACTOR * u.value(), unit)).append(", ");
+      }
+      words.append(verdict);
+      smallestUpperLimit
+          .filter(Measured::isTaken)
+          .ifPresent(l -> words.append(", verifies at most ").append(l.in(unit)));
+      greatestLowerLimit
+          .filter(Measured::isTaken)
+          .ifPresent(l -> words.append(", verifies at least ").append(l.in(unit)));
+      return words.toString();
+    }
+  }
+
+  private BenchComparison(Question question, List<Row> rows) {
+    this.question = question;
+    this.rows =
+        rows.stream()
+            .sorted(Comparator.comparing((Row r) -> !r.decides()).thenComparingDouble(Row::score))
+            .toList();
+  }
+
+  /**
+   * Compares instruments as they are set.
+   *
+   * @param instruments which, at least one
+   * @param question what is to be known
+   * @param method how each is assessed
+   * @return the comparison
+   * @throws IllegalArgumentException if there is no instrument
+   * @throws CancellationException if the method's progress says so, or the thread is interrupted,
+   *     which stays marked
+   * @throws NullPointerException if an argument is missing
+   */
+  public static BenchComparison asSet(
+      List<Instrument> instruments, Question question, AssessmentMethod method) {
+    return of(instruments, question, null, method);
+  }
+
+  /**
+   * Compares instruments, each with the settings that are advised for it.
+   *
+   * @param instruments which, at least one
+   * @param question what is to be known
+   * @param search how settings are searched for
+   * @param method how each is assessed
+   * @return the comparison
+   * @throws IllegalArgumentException if there is no instrument
+   * @throws CancellationException if the progress of a method says so, or the thread is
+   *     interrupted, which stays marked
+   * @throws NullPointerException if an argument is missing
+   */
+  public static BenchComparison advised(
+      List<Instrument> instruments,
+      Question question,
+      AdviceMethod search,
+      AssessmentMethod method) {
+    return of(instruments, question, Require.present("search", search), method);
+  }
+
+  private static BenchComparison of(
+      List<Instrument> instruments,
+      Question question,
+      AdviceMethod search,
+      AssessmentMethod method) {
+    List<Instrument> all = List.copyOf(Require.present("instruments", instruments));
+    Require.that(!all.isEmpty(), "instruments = []: must name at least one instrument");
+    Require.present("question", question);
+    Require.present("method", method);
+    List<Row> rows = new ArrayList<>();
+    for (Instrument instrument : all) {
+      rows.add(row(instrument, question, search, method));
+    }
+    return new BenchComparison(question, rows);
+  }
+
+  private static Row row(
+      Instrument instrument, Question question, AdviceMethod search, AssessmentMethod method) {
+    try {
+      Measurement measurement = instrument.of(question.asked());
+      List<String> settings = List.of();
+      if (search != null) {
+        Outcome<Candidate> best = best(instrument, measurement, question, search);
+        if (best instanceof Outcome.NotTaken<Candidate> none) {
+          return without(instrument, none.reason());
+        }
+        settings = best.orThrow().settings();
+        measurement = measurement.withSetup(best.orThrow().setup());
+      }
+      Tolerances known = instrument.tolerances().concerning(measurement);
+      Assessment a =
+          Assessment.of(List.of(question.reading()), question.asked(), measurement, known, method)
+              .get(0);
+      if (!a.measured().isTaken()) {
+        return without(instrument, ((Measured.NotTaken) a.measured()).reason());
+      }
+      double seconds = RecordSpan.secondsToAcquire(measurement.signal(), measurement.setup());
+      Tolerance tolerance = question.tolerance();
+      return new Row(
+          instrument,
+          settings,
+          new Outcome.Taken<>(a),
+          a.decide(tolerance, question.risk()),
+          tolerance.upper() < Double.POSITIVE_INFINITY
+              ? Optional.of(a.smallestUpperLimit(question.risk()))
+              : Optional.empty(),
+          tolerance.lower() > Double.NEGATIVE_INFINITY
+              ? Optional.of(a.greatestLowerLimit(question.risk()))
+              : Optional.empty(),
+          Double.isNaN(seconds) ? OptionalDouble.empty() : OptionalDouble.of(seconds));
+    } catch (IllegalArgumentException refused) {
+      return without(instrument, refused.getMessage());
+    }
+  }
+
+  private static Outcome<Candidate> best(
+      Instrument instrument, Measurement measurement, Question question, AdviceMethod search) {
+    return Advice.of(
+            question.reading(), measurement, instrument.tolerances(), instrument.choices(), search)
+        .then(
+            advice ->
+                advice
+                    .best()
+                    .<Outcome<Candidate>>map(Outcome.Taken::new)
+                    .orElseGet(() -> new Outcome.NotTaken<>(whyNone(advice))));
+  }
+
+  private static String whyNone(Advice advice) {
+    return "no combination of settings gives a reading: "
+        + (advice.dropped().isEmpty()
+            ? String.join("; ", advice.skipped().keySet())
+            : advice.dropped().get(0).reason());
+  }
+
+  private static Row without(Instrument instrument, String reason) {
+    return new Row(
+        instrument,
+        List.of(),
+        new Outcome.NotTaken<>(reason),
+        new Outcome.NotTaken<>(reason),
+        Optional.empty(),
+        Optional.empty(),
+        OptionalDouble.empty());
+  }
+
+  /**
+   * What was asked.
+   *
+   * @return the question
+   */
+  public Question question() {
+    return question;
+  }
+
+  /**
+   * What the instruments say: those that decide come first, and of equals the one of least expanded
+   * uncertainty plus modulus of bias.
+   *
+   * @return unmodifiable
+   */
+  public List<Row> rows() {
+    return rows;
+  }
+
+  @Override
+  public String toString() {
+    return rows.stream().map(Row::toString).collect(Collectors.joining("\n"));
+  }
+}

@@ -1,0 +1,238 @@
+package org.asmeasured.advice;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Optional;
+import org.asmeasured.accuracy.AssessmentMethod;
+import org.asmeasured.accuracy.Measurement;
+import org.asmeasured.accuracy.Parameters;
+import org.asmeasured.accuracy.Tolerances;
+import org.asmeasured.accuracy.Verdict;
+import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.capture.Setup;
+import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.measure.Readings;
+import org.asmeasured.signal.Signals;
+import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.MonteCarlo;
+import org.asmeasured.uncertainty.Tolerance;
+import org.junit.jupiter.api.Test;
+
+/** Instruments are invented. */
+class BenchComparisonTest {
+  private static final AssessmentMethod METHOD =
+      AssessmentMethod.usual().withTrials(MonteCarlo.ofTrials(0.95, 4096)).withCaptures(2);
+  private static final Measurement TWO_VOLTS =
+      new Measurement(Signals.constant(2), Setup.ideal(1e6, 1000));
+
+  private static Instrument withGainOf(String name, double u) {
+    return new Instrument(
+        name,
+        Setup.ideal(1, 1),
+        1e6,
+        10_000,
+        Optional.empty(),
+        Tolerances.none().with(Parameters.gainError(), Distribution.normal(0, u)),
+        Choices.none());
+  }
+
+  private static BenchComparison.Question atMost(double limit, double risk) {
+    return new BenchComparison.Question(Readings.mean(), TWO_VOLTS, Tolerance.atMost(limit), risk);
+  }
+
+  /**
+   * The mean of 2 V with gain errors of u: verifies 2 (1 + z u) with z = 1.6449 at 5 % (normal
+   * table). A limit of 2.05 V is decided by gains of 1 % and of 0.1 %, not by 5 %.
+   */
+  @Test
+  void theFinestGainVerifiesTheSmallestLimit() {
+    BenchComparison c =
+        BenchComparison.asSet(
+            List.of(withGainOf("poor", 0.05), withGainOf("good", 0.001), withGainOf("fair", 0.01)),
+            atMost(2.05, 0.05),
+            METHOD);
+    assertEquals(
+        List.of("good", "fair", "poor"),
+        c.rows().stream().map(r -> r.instrument().name()).toList());
+    double[] u = {0.001, 0.01, 0.05};
+    for (int i = 0; i < 3; i++) {
+      BenchComparison.Row row = c.rows().get(i);
+      // 4096 even trials: the 95th percentile to 1 % of it
+      assertEquals(
+          2 * 1.6449 * u[i],
+          row.smallestUpperLimit().orElseThrow().orThrow() - 2,
+          0.01 * 2 * 1.6449 * u[i]);
+      assertEquals(i < 2, row.decides());
+      assertTrue(row.greatestLowerLimit().isEmpty());
+      assertEquals(1e-3, row.acquisitionSeconds().orElseThrow(), 1e-15);
+    }
+    assertEquals(Verdict.Ruling.UNDECIDED, c.rows().get(2).verdict().orThrow().ruling());
+    assertTrue(
+        c.toString().startsWith("good: 2.0000 V +/- 0.0040 V, passes, risk of a wrong pass below"),
+        c.toString());
+    assertEquals(3, c.toString().lines().count());
+  }
+
+  /** Both limits of a tolerance are told. */
+  @Test
+  void lowerLimitsToo() {
+    BenchComparison.Question q =
+        new BenchComparison.Question(Readings.mean(), TWO_VOLTS, Tolerance.between(1.9, 2.1), 0.05);
+    BenchComparison.Row row =
+        BenchComparison.asSet(List.of(withGainOf("one", 0.01)), q, METHOD).rows().get(0);
+    assertEquals(2 - 0.0329, row.greatestLowerLimit().orElseThrow().orThrow(), 4e-4);
+    assertTrue(row.toString().contains("verifies at least 1.967 V"), row.toString());
+  }
+
+  /** 20 mV of ripple on 3.3 V: 8 bits at 1 V per division cannot, advised settings can. */
+  @Test
+  void advisedSettingsVerifyWhatAskedOnesDoNot() {
+    Measurement ripple =
+        new Measurement(Signals.sine(0.01, 240e3).plus(3.3), Setup.ideal(100e6, 10_000).scale(1));
+    BenchComparison.Question q =
+        new BenchComparison.Question(Readings.peakToPeak(), ripple, Tolerance.atMost(0.022), 0.05);
+    Instrument plain =
+        new Instrument(
+            "8 bit",
+            Setup.ideal(1, 1).bits(8),
+            1e9,
+            2000,
+            Optional.empty(),
+            Tolerances.none()
+                .with(Parameters.gainError(), Distribution.normal(0, 0.01))
+                .with(Parameters.offsetError(), Distribution.rectangular(-0.01, 0.01)),
+            Choices.none().scalesBetween(1e-3, 1).couplings(Coupling.dc(), Coupling.ac()));
+    BenchComparison asSet = BenchComparison.asSet(List.of(plain), q, METHOD);
+    assertFalse(asSet.rows().get(0).decides());
+    BenchComparison advised =
+        BenchComparison.advised(List.of(plain), q, AdviceMethod.usual(), METHOD);
+    assertTrue(advised.rows().get(0).decides(), advised.toString());
+    assertEquals(
+        List.of("AC coupling at 10 Hz", "5 mV per division"), advised.rows().get(0).settings());
+    assertEquals(q, advised.question());
+  }
+
+  /** An instrument that cannot says why, and comes last. */
+  @Test
+  void whoCannotSaysWhy() {
+    Instrument bits = withGainOf("clipped", 0.01);
+    Instrument clipped =
+        new Instrument(
+            "clipped",
+            Setup.ideal(1, 1).bits(8),
+            1e6,
+            1000,
+            Optional.empty(),
+            bits.tolerances(),
+            Choices.none().scales(0.1));
+    Instrument refused =
+        new Instrument(
+            "refused",
+            Setup.ideal(1, 1),
+            1e6,
+            1000,
+            Optional.of(PassiveDivider.times10()),
+            Tolerances.none(),
+            Choices.none().own("never", Alternative.of("never", s -> s.scale(-1))));
+    Measurement sine = new Measurement(Signals.sine(2, 1e3), Setup.ideal(1e6, 1000).scale(0.1));
+    BenchComparison.Question q =
+        new BenchComparison.Question(Readings.peakToPeak(), sine, Tolerance.atMost(5), 0.05);
+    BenchComparison c =
+        BenchComparison.advised(List.of(clipped, refused, bits), q, AdviceMethod.usual(), METHOD);
+    assertEquals("clipped", c.rows().get(0).instrument().name());
+    assertTrue(c.rows().get(0).assessment().isTaken(), "without a converter nothing clips");
+    assertTrue(c.toString().contains("gives a reading: the record is clipped"), c.toString());
+    assertTrue(c.toString().contains("voltsPerDivision = -1.0 V"), c.toString());
+  }
+
+  /** The rate is the highest whose points fit; the rest is as asked. */
+  @Test
+  void instrumentsMakeOfItWhatTheyCan() {
+    Setup asked =
+        Setup.ideal(1e3, 30)
+            .source(50)
+            .coupling(Coupling.ac())
+            .averaging(4)
+            .startingAt(2e-3)
+            .trigger(Trigger.at(0));
+    Instrument i = withGainOf("one", 0.01);
+    Setup made = i.of(TWO_VOLTS.withSetup(asked)).setup();
+    // 10 000 points in 30 ms: 333 k samples/s, of the sequence 200 k
+    assertEquals(200e3, made.rateHz());
+    assertEquals(6000, made.points());
+    assertEquals(asked.frontEnd().source(), made.frontEnd().source());
+    assertEquals(Coupling.ac(), made.frontEnd().coupling());
+    assertEquals(4, made.ensemble().count());
+    assertEquals(2e-3, made.startSeconds());
+    assertEquals(asked.trigger(), made.trigger());
+    assertEquals(1e6, i.of(TWO_VOLTS).setup().rateHz(), "its highest");
+    Instrument small =
+        new Instrument(
+            "small",
+            Setup.ideal(1, 1),
+            1e6,
+            5,
+            Optional.empty(),
+            Tolerances.none(),
+            Choices.none());
+    // 5 points in 30 ms: 167 samples/s, of the sequence 100
+    assertEquals(100, small.of(TWO_VOLTS.withSetup(asked)).setup().rateHz());
+    assertEquals(3, small.of(TWO_VOLTS.withSetup(asked)).setup().points());
+    Instrument slow =
+        new Instrument(
+            "slow", Setup.ideal(1, 1), 20, 5, Optional.empty(), Tolerances.none(), Choices.none());
+    assertTrue(
+        assertThrows(IllegalArgumentException.class, () -> slow.of(TWO_VOLTS.withSetup(asked)))
+            .getMessage()
+            .contains("no rate of slow makes 1 to 5 points"));
+    Instrument probed =
+        i.withProbe(
+            "x10",
+            PassiveDivider.times10(),
+            Tolerances.none().with(Parameters.trimmerError(), Distribution.normal(0, 0.02)));
+    assertEquals("one with x10", probed.name());
+    assertEquals(PassiveDivider.times10(), probed.of(TWO_VOLTS).setup().frontEnd().probe());
+    assertEquals(2, probed.tolerances().list().size());
+  }
+
+  @Test
+  void refusesBadInput() {
+    Setup s = Setup.ideal(1, 1);
+    Tolerances t = Tolerances.none();
+    Choices none = Choices.none();
+    Optional<org.asmeasured.frontend.Probe> p = Optional.empty();
+    assertThrows(IllegalArgumentException.class, () -> new Instrument(" ", s, 1, 1, p, t, none));
+    assertThrows(NullPointerException.class, () -> new Instrument("a", null, 1, 1, p, t, none));
+    assertThrows(IllegalArgumentException.class, () -> new Instrument("a", s, 0, 1, p, t, none));
+    assertThrows(IllegalArgumentException.class, () -> new Instrument("a", s, 1, 0, p, t, none));
+    assertThrows(NullPointerException.class, () -> new Instrument("a", s, 1, 1, null, t, none));
+    assertThrows(NullPointerException.class, () -> new Instrument("a", s, 1, 1, p, null, none));
+    assertThrows(NullPointerException.class, () -> new Instrument("a", s, 1, 1, p, t, null));
+    Instrument one = withGainOf("one", 0.01);
+    assertThrows(NullPointerException.class, () -> one.of(null));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> one.withProbe("x10", PassiveDivider.times10(), one.tolerances()));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> one.withProbe(" ", PassiveDivider.times10(), Tolerances.none()));
+    assertThrows(IllegalArgumentException.class, () -> atMost(2, 0));
+    assertThrows(IllegalArgumentException.class, () -> atMost(2, 0.6));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> BenchComparison.asSet(List.of(), atMost(2, 0.05), METHOD));
+    assertThrows(
+        NullPointerException.class, () -> BenchComparison.asSet(List.of(one), null, METHOD));
+    assertThrows(
+        NullPointerException.class,
+        () -> BenchComparison.asSet(List.of(one), atMost(2, 0.05), null));
+    assertThrows(
+        NullPointerException.class,
+        () -> BenchComparison.advised(List.of(one), atMost(2, 0.05), null, METHOD));
+  }
+}
