@@ -47,7 +47,8 @@ class ArchitectureTest {
           "spectrum",
           "characterisation",
           "uncertainty",
-          "accuracy");
+          "accuracy",
+          "fitting");
 
   /**
    * What was compiled into the same place as this class of core: no tests, no other module. Classes
