@@ -10,14 +10,14 @@ import org.asmeasured.internal.Parallel;
  * differences.
  *
  * <p>A difference is taken over so much of an unknown that the point which changes most does so by
- * the cube root of the rounding: there both errors of a difference are about 1e-11 of the slope.
+ * about the cube root of the rounding: there rounding and bending both cost about 1e-11 of a slope.
  * Near an end of its range an unknown is moved inwards alone, by a formula of the same order.
  */
 final class ChainCurve {
-  /** Change of the prediction that a difference is taken over, as a fraction of its size. */
-  private static final double CHANGE = Math.cbrt(0x1p-52);
+  /** Change of the prediction that a difference is taken over, as a fraction of its swing. */
+  private static final double CHANGE = StrictMath.cbrt(0x1p-52);
 
-  private static final double NEAR = 30;
+  private static final double NEAR = 3;
   private static final int MOST_TRIES = 6;
 
   private final List<Recording> recordings;
@@ -99,17 +99,17 @@ final class ChainCurve {
   private double[] column(int j, double[] values, double[] here) {
     double[] one = new double[here.length];
     double[] two = new double[here.length];
-    double size = Double.MIN_NORMAL;
+    double target = Double.MIN_NORMAL;
     for (int i = 0; i < recordings.size(); i++) {
       if (unknowns.get(j).concerns(i)) {
-        size = Math.max(size, largest(here, first[i], first[i + 1]));
+        target = Math.max(target, target(here, first[i], first[i + 1]));
       }
     }
     double step = steps[j];
     for (int tries = 1; ; tries++) {
       int side = side(j, values[j], step);
       double change = differences(j, values, here, side, step, one, two);
-      double off = change / (CHANGE * size);
+      double off = change / target;
       if (tries == MOST_TRIES || (off >= 1 / NEAR && off <= NEAR)) {
         steps[j] = step;
         for (int k = 0; k < one.length; k++) {
@@ -170,6 +170,22 @@ final class ChainCurve {
     for (int k = from; k < to; k++) {
       one[k] = side * (4 * (one[k] - here[k]) - (two[k] - here[k])) / 2;
     }
+  }
+
+  /**
+   * The change at which rounding of the largest value and bending, which goes with the swing, weigh
+   * the same: cbrt(rounding x largest x swing^2).
+   */
+  private static double target(double[] x, int from, int to) {
+    double lowest = Double.POSITIVE_INFINITY;
+    double highest = Double.NEGATIVE_INFINITY;
+    for (int k = from; k < to; k++) {
+      lowest = Math.min(lowest, x[k]);
+      highest = Math.max(highest, x[k]);
+    }
+    double largest = Math.max(Math.abs(lowest), Math.abs(highest));
+    double swing = highest > lowest ? highest - lowest : largest;
+    return CHANGE * StrictMath.cbrt(largest) * StrictMath.pow(StrictMath.cbrt(swing), 2);
   }
 
   private static double largest(double[] x, int from, int to) {

@@ -14,8 +14,11 @@ final class Search {
   private static final double LEAST_DAMPING = 1e-12;
   private static final double MOST_DAMPING = 1e12;
 
-  /** Of the sum of squares: what the last step takes from it at most, more than its rounding. */
-  private static final double ENOUGH = 1e-13;
+  /** Of the sum of squares: a step that takes less from it cannot be judged by its rounding. */
+  private static final double SEEN = 1e-13;
+
+  /** The same at the end. */
+  private static final double ENOUGH = 1e-20;
 
   /** The same where rounding lets no step succeed. */
   private static final double STALLED = 1e-8;
@@ -178,6 +181,7 @@ final class Search {
     double[] left = weighted(there);
     move(start.clone(), there, left, Normal.dot(left, left));
     double damping = FIRST_DAMPING;
+    double lastGain = Double.POSITIVE_INFINITY;
     for (steps = 1; ; steps++) {
       derive();
       double[][] g = Normal.products(columns, columns);
@@ -188,35 +192,48 @@ final class Search {
       for (int j = 0; j < full.length; j++) {
         gain += full[j] * gradient[j];
       }
-      if (gain <= rounding) {
+      double scale = Math.max(cost, 1);
+      if (gain <= Math.max(rounding, ENOUGH * scale)) {
         return true;
       }
-      // this step takes it to the last digits, where rounding hides whether the sum falls
-      boolean last = gain <= ENOUGH * Math.max(cost, 1);
-      double before = cost;
-      while (cost >= before && damping <= MOST_DAMPING) {
-        double[] to = moved(last ? full : step(g, gradient, free, damping));
-        if (Arrays.equals(to, values)) {
-          break;
-        }
-        there = curve.at(to);
-        left = weighted(there);
-        double sum = Normal.dot(left, left);
-        if (sum < before || (last && sum <= before * SAME)) {
-          move(to, there, left, sum);
-        }
-        if (last) {
+      boolean moved;
+      if (gain <= SEEN * scale) {
+        // on to the last digits, as long as what is left falls
+        moved = gain < lastGain && accepted(moved(full), SAME);
+        lastGain = gain / 2;
+        if (!moved) {
           return true;
         }
-        damping = sum < before ? Math.max(LEAST_DAMPING, damping / 10) : damping * 10;
+      } else {
+        moved = false;
+        while (!moved && damping <= MOST_DAMPING) {
+          double[] to = moved(step(g, gradient, free, damping));
+          if (Arrays.equals(to, values)) {
+            break;
+          }
+          moved = accepted(to, 1);
+          damping = moved ? Math.max(LEAST_DAMPING, damping / 10) : damping * 10;
+        }
       }
-      if (cost >= before) {
-        return gain <= STALLED * Math.max(cost, 1);
+      if (!moved) {
+        return gain <= STALLED * scale;
       }
       if (steps == most) {
         derive();
         return false;
       }
     }
+  }
+
+  /** Goes there if the sum of squares is then below its present value times the factor. */
+  private boolean accepted(double[] to, double factor) {
+    double[] there = curve.at(to);
+    double[] left = weighted(there);
+    double sum = Normal.dot(left, left);
+    if (!(sum < cost * factor)) {
+      return false;
+    }
+    move(to, there, left, sum);
+    return true;
   }
 }
