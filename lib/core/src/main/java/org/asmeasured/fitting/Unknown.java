@@ -96,7 +96,7 @@ public record Unknown(
    */
   public String name() {
     return recording.isPresent()
-        ? parameter.name() + " of recording " + (recording.getAsInt() + 1)
+        ? parameter.name() + ", recording " + (recording.getAsInt() + 1)
         : parameter.name();
   }
 

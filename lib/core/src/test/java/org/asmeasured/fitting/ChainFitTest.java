@@ -298,7 +298,7 @@ class ChainFitTest {
     assertEquals(late[0], fit.estimate(0), 5 * fit.standardUncertainty(0));
     assertEquals(4e6, fit.estimate(1), 5 * fit.standardUncertainty(1));
     assertEquals(late[1], fit.estimate(2), 5 * fit.standardUncertainty(2));
-    assertEquals("start of the record of recording 2", fit.unknowns().get(2).name());
+    assertEquals("start of the record, recording 2", fit.unknowns().get(2).name());
     assertEquals(1, fit.asTolerances().list().size());
     assertEquals("bandwidth", fit.asTolerances().list().get(0).name());
     Measurement other = new Measurement(Signals.sine(1, 1e5), m.setup());
