@@ -266,7 +266,7 @@ public final class ChainFit {
   private static double[] noise(ChainCurve curve, int recording, double[] values) {
     Recording r = curve.recordings().get(recording);
     try {
-      return RecordNoise.requireCovariance(
+      return Stationary.requireCovariance(
           r.noise()
               .autocovariance(curve.measurement(recording, values).setup(), r.record().size()));
     } catch (IllegalArgumentException unknown) {

@@ -56,27 +56,14 @@ public interface RecordNoise {
   /**
    * Noise known from elsewhere, such as the mean over records of a still input.
    *
-   * @param voltsSquared at lags of 0, 1, ... points: the variance above 0 and at most 1e18 V^2, no
-   *     other greater in magnitude; 0 at every lag beyond
+   * @param autocovariance V^2 at lags of 0, 1, ... points: the variance above 0 and at most 1e18
+   *     V^2, no other greater in magnitude; 0 at every lag beyond
    * @return the noise
    * @throws IllegalArgumentException if a value is out of range or there is none
    * @throws NullPointerException if it is missing
    */
-  static RecordNoise ofAutocovariance(double... voltsSquared) {
-    double[] copy = requireCovariance(voltsSquared).clone();
+  static RecordNoise ofAutocovariance(double... autocovariance) {
+    double[] copy = Stationary.requireCovariance(autocovariance).clone();
     return (setup, points) -> Arrays.copyOf(copy, Math.min(copy.length, points));
-  }
-
-  /** Refuses what no process has. */
-  static double[] requireCovariance(double[] r) {
-    Require.present("autocovariance", r);
-    Require.inRange("autocovariance.length", r.length, 1, Setup.MAX_POINTS);
-    Require.above("autocovariance[0]", r[0], "V^2", 0, 1e18);
-    for (int k = 1; k < r.length; k++) {
-      if (!(Math.abs(r[k]) <= r[0])) {
-        Require.inRange("autocovariance[" + k + "]", r[k], "V^2", -r[0], r[0]);
-      }
-    }
-    return r;
   }
 }

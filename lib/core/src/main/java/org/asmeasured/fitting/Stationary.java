@@ -1,5 +1,7 @@
 package org.asmeasured.fitting;
 
+import org.asmeasured.capture.Setup;
+import org.asmeasured.internal.Require;
 import org.jtransforms.fft.DoubleFFT_1D;
 
 /** The covariance matrix of so many points of a stationary process: a symmetric Toeplitz matrix. */
@@ -10,6 +12,19 @@ final class Stationary {
   private final int points;
   private final DoubleFFT_1D transform;
   private final double[] spectrum;
+
+  /** Refuses what no process has. */
+  static double[] requireCovariance(double[] r) {
+    Require.present("autocovariance", r);
+    Require.inRange("autocovariance.length", r.length, 1, Setup.MAX_POINTS);
+    Require.above("autocovariance[0]", r[0], "V^2", 0, 1e18);
+    for (int k = 1; k < r.length; k++) {
+      if (!(Math.abs(r[k]) <= r[0])) {
+        Require.inRange("autocovariance[" + k + "]", r[k], "V^2", -r[0], r[0]);
+      }
+    }
+    return r;
+  }
 
   Stationary(double[] autocovariance, int points) {
     r = autocovariance;
