@@ -53,6 +53,9 @@ public final class ChainFit {
   /** The greatest number of points of all recordings. */
   public static final int MAX_POINTS = 1 << 22;
 
+  /** The greatest number of points times unknowns: a quarter of a gigabyte of slopes. */
+  private static final long MOST_SLOPES = 1L << 25;
+
   /** Of a matrix of unit diagonal: below, two unknowns or more are one. */
   private static final double ONE_AND_THE_SAME = 1e-12;
 
@@ -123,7 +126,8 @@ public final class ChainFit {
    * Fits several recordings at once.
    *
    * @param recordings 1 to 1000, of 4 194 304 points together at most
-   * @param unknowns what is sought, 1 to 64, with different names
+   * @param unknowns what is sought, 1 to 64, with different names; points times unknowns at most 33
+   *     554 432
    * @param method how
    * @return the fit; or a reason: fewer points than unknowns, clipped points, unknowns of which the
    *     records tell nothing or that they do not tell apart (named, with the direction along which
@@ -140,8 +144,9 @@ public final class ChainFit {
     Require.present("method", method);
     Require.inRange("number of recordings", given.size(), 1, MAX_RECORDINGS);
     Require.inRange("number of unknowns", sought.size(), 1, MAX_UNKNOWNS);
-    Require.inRange(
-        "number of points", given.stream().mapToLong(r -> r.record().size()).sum(), 1, MAX_POINTS);
+    long points = given.stream().mapToLong(r -> r.record().size()).sum();
+    Require.inRange("number of points", points, 1, MAX_POINTS);
+    Require.inRange("points x unknowns", points * sought.size(), 1, MOST_SLOPES);
     Set<String> names = new HashSet<>();
     for (Unknown u : sought) {
       Require.that(names.add(u.name()), "name = " + u.name() + ": must not come twice");

@@ -107,6 +107,13 @@ class FitRefusalTest {
     Refusals.mismatch(
         () -> ChainFit.of(Collections.nCopies(2, Recording.of(long1, M)), List.of(GAIN), method),
         "number of points = 4194306: must be from 1 to 4194304");
+    List<Unknown> many = new ArrayList<>();
+    for (int j = 0; j < 20; j++) {
+      many.add(GAIN);
+    }
+    Refusals.mismatch(
+        () -> ChainFit.of(List.of(Recording.of(long1, M)), many, method),
+        "points x unknowns = 41943060: must be from 1 to 33554432");
     Refusals.mismatch(
         () -> ChainFit.of(RECORD, M, GAIN, GAIN), "name = gain error: must not come twice");
     Refusals.mismatch(

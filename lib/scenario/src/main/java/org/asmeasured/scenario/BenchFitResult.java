@@ -61,6 +61,12 @@ public record BenchFitResult(
           String.join(", ", fit.atBounds())
               + ": at a bound of the fit, where nothing is known of it");
     }
+    for (int j = 0; j < fit.unknowns().size(); j++) {
+      if (!(fit.standardUncertainty(j) > 0)) {
+        return new Outcome.NotTaken<>(
+            fit.unknowns().get(j).name() + ": has no uncertainty, the records being exact");
+      }
+    }
     return Correction.of(
         taken.value(), Assessment.of(taken.reading(), taken.measurement(), fit.asTolerances()));
   }

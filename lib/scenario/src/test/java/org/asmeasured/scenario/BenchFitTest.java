@@ -265,6 +265,22 @@ class BenchFitTest {
     }
   }
 
+  /** At a bound nothing is known to correct with. */
+  @Test
+  void whereTheFitSaysNothingOfItsUncertaintyNothingIsCorrected() throws IOException {
+    String text = Files.readString(BENCH);
+    BenchFitResult bound =
+        BenchFitResult.of(
+            BenchFits.parse(text.replace("\"lowest\": 2e6", "\"lowest\": 19e6"), FOLDER));
+    assertEquals(List.of("bandwidth"), bound.fit().orThrow().atBounds());
+    assertEquals(
+        "not taken: bandwidth: at a bound of the fit, where nothing is known of it",
+        bound.corrections().get(0).toString());
+    String json = BenchFitResults.toJson(bound);
+    assertEquals(List.of(), Schemas.complaints(RESULT, json));
+    assertTrue(json.contains("\"atBound\" : true"), json);
+  }
+
   /** A fit that cannot be done says why, and so do the corrections. */
   @Test
   void aFitThatCannotBeDoneSaysWhy() throws IOException {
