@@ -15,6 +15,7 @@ final class Report {
       Pattern.compile(
           "((channel-\\d+-)?(record|cycles|close-up|error)"
               + "|(levels|transition|spectrum)(-\\d+)?|histogram|residuals(-by-phase)?|inl|dnl"
+              + "|(fit|close-fit|left-over)-\\d+"
               + "|where-it-went-\\d+|how-sure-\\d+)\\.(png|svg)");
 
   private Report() {}

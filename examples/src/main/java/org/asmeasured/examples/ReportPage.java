@@ -221,7 +221,7 @@ final class ReportPage {
   }
 
   /** A number stays on one line with its unit, and its minus is a minus. */
-  private static String unbroken(String text) {
+  static String unbroken(String text) {
     return Xml.escaped(text.replace('-', '−').replace(' ', '\u00a0'));
   }
 
@@ -229,7 +229,7 @@ final class ReportPage {
    * The same for a sentence of our own: minus signs, and no line break between a number and its
    * unit.
    */
-  private static String typeset(String sentence) {
+  static String typeset(String sentence) {
     String text = MINUS.matcher(sentence).replaceAll("−");
     return Xml.escaped(BEFORE_UNIT.matcher(text).replaceAll("\u00a0"));
   }
@@ -308,6 +308,10 @@ final class ReportPage {
   }
 
   private void figure(Picture.Rendered rendered) {
+    figure(html, rendered);
+  }
+
+  static void figure(StringBuilder html, Picture.Rendered rendered) {
     Picture picture = rendered.picture();
     Picture.Size wide = picture.wide();
     Picture.Size narrow = picture.narrow();
@@ -353,7 +357,7 @@ final class ReportPage {
         .append(">\n");
   }
 
-  private static String style() {
+  static String style() {
     try (InputStream in = ReportPage.class.getResourceAsStream(STYLE)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {

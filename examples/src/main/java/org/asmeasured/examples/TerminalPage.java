@@ -42,6 +42,21 @@ final class TerminalPage {
     return page.text.toString();
   }
 
+  /** Any other page: lines with a word or two before them; an empty word leaves a line free. */
+  static String of(String title, List<Account.Fact> lines, Path report) {
+    TerminalPage page = new TerminalPage();
+    page.text.append(plain(title)).append("\n\n");
+    for (Account.Fact line : lines) {
+      if (line.words().isEmpty()) {
+        page.text.append('\n');
+      } else {
+        page.words(line.what(), line.words());
+      }
+    }
+    page.line("Report", report.toString());
+    return page.text.toString();
+  }
+
   private void outcome(Account.Outcome outcome) {
     line("Reading", outcome.name());
     if (!outcome.isTaken()) {

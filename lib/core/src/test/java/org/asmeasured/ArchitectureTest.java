@@ -48,7 +48,8 @@ class ArchitectureTest {
           "characterisation",
           "uncertainty",
           "accuracy",
-          "advice");
+          "advice",
+          "fitting");
 
   /**
    * What was compiled into the same place as this class of core: no tests, no other module. Classes

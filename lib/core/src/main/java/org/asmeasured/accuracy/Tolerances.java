@@ -139,6 +139,35 @@ public final class Tolerances {
     return changed;
   }
 
+  /**
+   * With several that are correlated with one another, all at once: of three no two can be stated
+   * alone where the third must follow.
+   *
+   * @param names of those
+   * @param coefficients r, symmetric, 1 on the diagonal, of no negative eigenvalue, in the order of
+   *     the names
+   * @return the changed tolerances
+   * @throws IllegalArgumentException if there is no such name, or no quantities can be correlated
+   *     so
+   * @throws NullPointerException if an argument is missing
+   */
+  public Tolerances correlated(List<String> names, double[][] coefficients) {
+    Require.present("names", names);
+    Require.present("coefficients", coefficients);
+    Inputs all = inputs();
+    List<Input> named = names.stream().map(n -> all.get(all.index(n))).toList();
+    Inputs.of(named).withCorrelations(coefficients); // refuses what there is not
+    List<Correlation> more = new ArrayList<>(correlations);
+    for (int i = 0; i < names.size(); i++) {
+      for (int j = 0; j < i; j++) {
+        more.add(new Correlation(names.get(i), names.get(j), coefficients[i][j]));
+      }
+    }
+    Tolerances changed = new Tolerances(parameters, contributions, List.copyOf(more));
+    changed.inputs(); // refuses what the others do not allow
+    return changed;
+  }
+
   private void requireNew(Input input) {
     Require.present("input", input);
     for (Input known : list()) {
@@ -174,12 +203,22 @@ public final class Tolerances {
   Inputs inputs(List<Input> some) {
     Inputs inputs = Inputs.of(some);
     List<String> names = some.stream().map(Input::name).toList();
+    double[][] r = new double[some.size()][some.size()];
+    for (int i = 0; i < r.length; i++) {
+      r[i][i] = 1;
+    }
+    boolean any = false;
     for (Correlation c : correlations) {
-      if (names.contains(c.first()) && names.contains(c.second())) {
-        inputs = inputs.correlated(c.first(), c.second(), c.coefficient());
+      int i = names.indexOf(c.first());
+      int j = names.indexOf(c.second());
+      if (i >= 0 && j >= 0) {
+        r[i][j] = c.coefficient();
+        r[j][i] = c.coefficient();
+        any = true;
       }
     }
-    return inputs;
+    // at once: some of the correlations without the others may not be possible
+    return any ? inputs.withCorrelations(r) : inputs;
   }
 
   List<Toleranced> parameters() {

@@ -76,6 +76,40 @@ class AssessmentTest {
     assertEquals(u, a.standardUncertainty().orThrow(), 1e-9 * u);
   }
 
+  /** y = V g1 + V g2 + F o with r = 0.9 among all three, of which no two can stand alone. */
+  @Test
+  void correlationsOfSeveralAreStatedAtOnce() {
+    Tolerances t =
+        Tolerances.none()
+            .with(Parameters.gainError(), Distribution.normal(0, 0.01))
+            .with(Parameters.offsetError(), Distribution.normal(0, 0.001))
+            .plus(Input.of("drift", "V", Distribution.normal(0, 0.004)))
+            .correlated(
+                List.of("drift", "gain error", "offset error"),
+                new double[][] {{1, 0.9, 0.95}, {0.9, 1, 0.9}, {0.95, 0.9, 1}});
+    Assessment a = one(still(2, 10), t);
+    double g = 0.02;
+    double o = FULL_SCALE * 0.001;
+    double d = 0.004;
+    double square = g * g + o * o + d * d + 2 * (0.9 * g * d + 0.95 * o * d + 0.9 * g * o);
+    assertEquals(Math.sqrt(square), a.law().orThrow().standardUncertainty(), 1e-12);
+    assertEquals(Math.sqrt(square), a.standardUncertainty().orThrow(), 1e-9);
+    IllegalArgumentException impossible =
+        assertThrows(
+            IllegalArgumentException.class,
+            () ->
+                t.correlated(
+                    List.of("drift", "gain error", "offset error"),
+                    new double[][] {{1, 0.9, -0.9}, {0.9, 1, 0.9}, {-0.9, 0.9, 1}}));
+    assertTrue(impossible.getMessage().startsWith("least eigenvalue of the stated correlations"));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> t.correlated(List.of("drift", "nobody"), new double[][] {{1, 0}, {0, 1}}));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> t.correlated(List.of("drift", "gain error"), new double[][] {{1, 0}}));
+  }
+
   /**
    * White noise of the converter alone: the mean of N points scatters by sigma/sqrt(N). 4096 trials
    * and 400 captures; 5 standard deviations of a sample deviation, sigma/sqrt(2 n): false alarm

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
+import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
 import org.asmeasured.scenario.CsvColumns.Column;
 import org.asmeasured.scenario.Json.Type;
@@ -17,9 +18,49 @@ final class RecordedFile {
   static final String KEYS =
       "file valueColumn voltsPerUnit timeColumn? secondsPerUnit? rateHz? startSeconds? header? delimiter?";
 
+  /** By how much of an interval a time of a record may be off. */
+  private static final double UNEVEN = 0.01;
+
   private RecordedFile() {}
 
   static Signal read(Fields fields, Path folder) {
+    Table table = table(fields, folder);
+    return table.seconds() != null
+        ? Signals.recorded(table.seconds(), table.volts())
+        : Signals.recorded(table.startSeconds(), table.rateHz(), table.volts());
+  }
+
+  /** The rows as points of a record, whose times must then be even. */
+  static Record record(Fields fields, Path folder) {
+    Table table = table(fields, folder);
+    double[] seconds = table.seconds();
+    if (seconds == null) {
+      return Record.of(table.startSeconds(), table.rateHz(), table.volts());
+    }
+    int last = seconds.length - 1;
+    double rate = last / (seconds[last] - seconds[0]);
+    for (int i = 0; i <= last; i++) {
+      double off = (seconds[i] - seconds[0]) * rate - i;
+      if (Math.abs(off) > UNEVEN) {
+        throw fields
+            .child("timeColumn")
+            .refused(
+                "row "
+                    + (i + 1)
+                    + " is "
+                    + off
+                    + " intervals off: the times of a record must be even to "
+                    + UNEVEN
+                    + " of an interval");
+      }
+    }
+    return Record.of(seconds[0], rate, table.volts());
+  }
+
+  /** Values with their times, or else with a start and a rate. */
+  private record Table(double[] seconds, double startSeconds, double rateHz, double[] volts) {}
+
+  private static Table table(Fields fields, Path folder) {
     String shown = fields.text("file");
     Column volts = column(fields, "valueColumn", "voltsPerUnit", "V", 1e9);
     if (fields.has("timeColumn")) {
@@ -36,7 +77,7 @@ final class RecordedFile {
       Column seconds = column(fields, "timeColumn", "secondsPerUnit", "s", 1e12);
       Require.above("secondsPerUnit", seconds.perUnit(), "s", 0, 1e9);
       double[][] rows = rows(fields, shown, folder, List.of(seconds, volts));
-      return Signals.recorded(rows[0], rows[1]);
+      return new Table(rows[0], 0, 0, rows[1]);
     }
     refuse(fields, "secondsPerUnit", "is given without timeColumn: must be beside it");
     if (!fields.has("rateHz")) {
@@ -47,7 +88,7 @@ final class RecordedFile {
     }
     double rateHz = Require.hertz("rateHz", fields.number("rateHz"));
     double startSeconds = Require.instant("startSeconds", fields.numberOr("startSeconds", 0));
-    return Signals.recorded(startSeconds, rateHz, rows(fields, shown, folder, List.of(volts))[0]);
+    return new Table(null, startSeconds, rateHz, rows(fields, shown, folder, List.of(volts))[0]);
   }
 
   private static double[][] rows(Fields fields, String shown, Path folder, List<Column> columns) {

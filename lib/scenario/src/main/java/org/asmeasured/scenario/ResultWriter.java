@@ -72,6 +72,11 @@ final class ResultWriter {
     if (!result.scenario().rareEvents().isEmpty()) {
       rareEvents(root, result);
     }
+    return text(root);
+  }
+
+  /** A tree as text, the same bytes on any machine. */
+  static String text(ObjectNode root) {
     return MAPPER.writer().with(LAYOUT).writeValueAsString(root) + "\n";
   }
 

@@ -3,7 +3,11 @@
  *
  * <p>{@link org.asmeasured.scenario.Scenarios} reads a {@link org.asmeasured.scenario.Scenario};
  * {@link org.asmeasured.scenario.ScenarioResult} runs it; {@link org.asmeasured.scenario.Results}
- * writes what came of it. Each of the two formats has a JSON Schema. Whatever is wrong with a file
- * is told in one sentence by a {@link org.asmeasured.scenario.ScenarioException}.
+ * writes what came of it. In the same way {@link org.asmeasured.scenario.BenchFits} reads a {@link
+ * org.asmeasured.scenario.BenchFit} of a chain to recorded data, {@link
+ * org.asmeasured.scenario.BenchFitResult} computes it and {@link
+ * org.asmeasured.scenario.BenchFitResults} writes it. Each of the four formats has a JSON Schema.
+ * Whatever is wrong with a file is told in one sentence by a {@link
+ * org.asmeasured.scenario.ScenarioException}.
  */
 package org.asmeasured.scenario;

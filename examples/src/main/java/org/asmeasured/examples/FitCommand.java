@@ -1,0 +1,107 @@
+package org.asmeasured.examples;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.asmeasured.scenario.BenchFit;
+import org.asmeasured.scenario.BenchFitResult;
+import org.asmeasured.scenario.BenchFits;
+import org.asmeasured.scenario.ScenarioException;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
+
+/** Fits chains to recorded data: prints what comes of each, and writes its report. */
+@Command(
+    name = "fit",
+    description = {
+      "Fits the parameters of a chain to records of a known signal, so that the model is that of the bench they were"
+          + " taken on: prints each parameter with its uncertainty, how they hang together and whether the model fits,"
+          + " and corrects readings taken on the same bench.",
+      "",
+      "Writes a folder DIR/NAME for each NAME.json: report.html (one page with its pictures inside), each picture as PNG"
+          + " and SVG, and result.json. Folders are made and replaced as those of predict are.",
+      ""
+    },
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:done",
+      "1:unexpected failure",
+      "2:input that cannot be used, nothing written"
+    })
+final class FitCommand implements Callable<Integer> {
+  @ParentCommand private Main main;
+
+  @Parameters(arity = "1..*", paramLabel = "FIT.json", description = "A fit file, or several.")
+  private List<Path> files;
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "DIR",
+      description = "Folder to write to; made if it is not there.")
+  private Path out;
+
+  @Option(
+      names = {"-h", "--help"},
+      usageHelp = true,
+      description = "Show this help.")
+  private boolean help;
+
+  @Override
+  public Integer call() {
+    Map<String, BenchFit> fits = load();
+    List<String> pages = new ArrayList<>();
+    try (ReportFolder folder = ReportFolder.in(out, fits.keySet())) {
+      for (Map.Entry<String, BenchFit> entry : fits.entrySet()) {
+        FitReport report = new FitReport(result(entry.getKey(), entry.getValue()));
+        folder.stage(entry.getKey(), report.files());
+        pages.add(report.terminal(out.resolve(entry.getKey()).resolve(Report.PAGE)));
+      }
+      folder.commit();
+    }
+    main.terminal().print(String.join("\n", pages));
+    main.terminal().flush();
+    return Main.OK;
+  }
+
+  private static BenchFitResult result(String name, BenchFit fit) {
+    try {
+      return BenchFitResult.of(fit);
+    } catch (IllegalArgumentException e) {
+      throw new BadInput("fit " + name + ": " + e.getMessage(), e);
+    }
+  }
+
+  /** All files before any is computed: a mistake in the last one shows at once. */
+  private Map<String, BenchFit> load() {
+    Map<String, BenchFit> fits = new LinkedHashMap<>();
+    for (Path file : files) {
+      if (!Files.isRegularFile(file)) {
+        throw new BadInput(
+            "fit file " + file + (Files.exists(file) ? " is not a file" : " does not exist"));
+      }
+      String name = file.getFileName().toString().replaceFirst("(?i)\\.json$", "");
+      if (name.isBlank() || name.startsWith(".")) {
+        throw new BadInput(
+            "fit file "
+                + file
+                + " has a name that no folder can take: give it one like bench.json");
+      }
+      try {
+        if (fits.put(name, BenchFits.load(file)) != null) {
+          throw new BadInput(
+              "two fit files are named " + name + ": their reports would go to the same folder");
+        }
+      } catch (ScenarioException e) {
+        throw new BadInput(e.getMessage(), e);
+      }
+    }
+    return fits;
+  }
+}

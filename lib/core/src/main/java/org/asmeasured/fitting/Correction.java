@@ -1,0 +1,189 @@
+package org.asmeasured.fitting;
+
+import java.util.OptionalDouble;
+import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.Interval;
+import org.asmeasured.uncertainty.Propagated;
+import org.asmeasured.uncertainty.Simulated;
+
+/**
+ * One reading of the user's own, corrected for the bias that an assessment predicts (JCGM 100,
+ * 3.2.3, 3.2.4; JCGM 200, 2.53, correction: compensation for an estimated systematic effect;
+ * clauses from memory). Immutable.
+ *
+ * <pre>corrected = read - bias,     u^2 = u(correction)^2 + s(captures)^2</pre>
+ *
+ * <p>The uncertainty of the correction is what the tolerances make of it: how far one instrument
+ * may be from the mean of all that they allow. The scatter of captures is what a single reading
+ * adds by its noise.
+ *
+ * <p><b>Limits of validity.</b> The bias is that of the signal which the assessment takes for
+ * given: of its form and, where the error grows with it (a gain, a bandwidth), of its size. A
+ * reading far from where the assessment expects readings is of another signal, and its correction
+ * wrong: {@link #isAsExpected} says so. What contributes to the reading and stands neither in the
+ * setup nor among the tolerances is not corrected for and not in the uncertainty.
+ */
+public final class Correction {
+  private final double value;
+  private final Assessment assessment;
+  private final Simulated errors;
+
+  private Correction(double value, Assessment assessment, Simulated errors) {
+    this.value = value;
+    this.assessment = assessment;
+    this.errors = errors;
+  }
+
+  /**
+   * Corrects a reading.
+   *
+   * @param value what was read in one capture, in the reading's unit, finite
+   * @param assessment of the same reading in the same measurement, such as one with the tolerances
+   *     of a {@link ChainFit}
+   * @return the correction; or the reason, if the assessment has no bias or no uncertainty
+   * @throws IllegalArgumentException if the value is not finite
+   * @throws NullPointerException if the assessment is missing
+   */
+  public static Outcome<Correction> of(double value, Assessment assessment) {
+    Require.present("assessment", assessment);
+    Require.inRange(
+        "value", value, assessment.reading().unit(), -Double.MAX_VALUE, Double.MAX_VALUE);
+    if (assessment.bias() instanceof Measured.NotTaken none) {
+      return new Outcome.NotTaken<>(none.reason());
+    }
+    if (assessment.standardUncertainty() instanceof Measured.NotTaken none) {
+      return new Outcome.NotTaken<>(none.reason());
+    }
+    return assessment
+        .trials()
+        .then(errors -> new Outcome.Taken<>(new Correction(value, assessment, errors)));
+  }
+
+  /**
+   * What was read.
+   *
+   * @return in the reading's unit
+   */
+  public double value() {
+    return value;
+  }
+
+  /**
+   * What is added to the reading.
+   *
+   * @return less the bias, in the reading's unit
+   */
+  public double correction() {
+    return -errors.mean().orThrow();
+  }
+
+  /**
+   * The corrected reading.
+   *
+   * @return value + correction, in the reading's unit
+   */
+  public double corrected() {
+    return value + correction();
+  }
+
+  /**
+   * The standard uncertainty of the corrected reading.
+   *
+   * @return in the reading's unit
+   */
+  public double standardUncertainty() {
+    return errors.standardUncertainty().orThrow();
+  }
+
+  /**
+   * The part of it that is the correction's: what the tolerances leave open.
+   *
+   * @return in the reading's unit; not taken where the scatter of captures is no less than the
+   *     whole, within what so many captures and trials can tell
+   */
+  public Measured uncertaintyOfCorrection() {
+    return assessment.reproducibility();
+  }
+
+  /**
+   * The part of it that is the single capture's.
+   *
+   * @return in the reading's unit; 0 where all captures are equal
+   */
+  public Measured scatterOfCaptures() {
+    return assessment.repeatability();
+  }
+
+  /**
+   * The effective degrees of freedom of the standard uncertainty (JCGM 100, G.4.1).
+   *
+   * @return positive infinity where nothing limits them; empty where the law of propagation cannot
+   *     be applied
+   */
+  public OptionalDouble effectiveDegreesOfFreedom() {
+    return assessment.law() instanceof Outcome.Taken<Propagated> law
+        ? OptionalDouble.of(law.result().effectiveDegreesOfFreedom())
+        : OptionalDouble.empty();
+  }
+
+  /**
+   * What is known of the quantity after this reading.
+   *
+   * @return about the corrected reading, with the distribution of the errors
+   */
+  public Distribution distribution() {
+    return assessment.corrected(value);
+  }
+
+  /**
+   * Where the quantity lies with 95 % probability, as much below as above.
+   *
+   * @return about the corrected reading, in its unit
+   */
+  public Interval interval() {
+    return interval(0.95);
+  }
+
+  /**
+   * Where the quantity lies with a stated probability, as much below as above.
+   *
+   * @param probability 0.5 to 0.9999
+   * @return about the corrected reading, in its unit
+   * @throws IllegalArgumentException if it is out of range
+   */
+  public Interval interval(double probability) {
+    Require.inRange("probability", probability, "", 0.5, 0.9999);
+    Distribution known = distribution();
+    return new Interval(
+        known.quantile((1 - probability) / 2), known.quantile((1 + probability) / 2));
+  }
+
+  /**
+   * Whether the reading lies where the assessment expects readings with 99.9 % probability. Where
+   * it does not, the signal is another than that assumed, or the setup, and the correction is not
+   * to be trusted.
+   *
+   * @return true if so
+   */
+  public boolean isAsExpected() {
+    double error = value - assessment.truth().orThrow();
+    return error >= errors.quantile(0.0005) && error <= errors.quantile(0.9995);
+  }
+
+  @Override
+  public String toString() {
+    String unit = assessment.reading().unit();
+    return "read "
+        + Figure.of(value, unit)
+        + ", correction "
+        + Figure.of(correction(), unit)
+        + ", corrected "
+        + Figure.of(corrected(), unit)
+        + ", standard uncertainty "
+        + Figure.of(standardUncertainty(), unit);
+  }
+}
