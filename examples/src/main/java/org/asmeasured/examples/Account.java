@@ -21,6 +21,7 @@ import java.util.List;
  * @param details pictures of what the readings rest on
  * @param sureness how sure each reading is; empty where that is not asked for
  * @param spreadPictures of the readings that have an uncertainty
+ * @param helping what would help each reading that advice is asked about
  */
 record Account(
     String title,
@@ -38,7 +39,8 @@ record Account(
     List<String> converterTest,
     List<Picture> details,
     List<Sureness> sureness,
-    List<Picture> spreadPictures) {
+    List<Picture> spreadPictures,
+    List<Helping> helping) {
 
   /** Of one channel, without rare events. */
   Account(
@@ -61,6 +63,7 @@ record Account(
         List.of(),
         List.of(),
         0,
+        List.of(),
         List.of(),
         List.of(),
         List.of(),

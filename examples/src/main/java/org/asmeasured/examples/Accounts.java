@@ -97,7 +97,10 @@ final class Accounts {
         result.linearity().map(Accounts::converterTest).orElse(List.of()),
         ReadingPictures.of(result),
         sureness(result),
-        spreadPictures(result));
+        spreadPictures(result),
+        result.advice().stream()
+            .map(a -> Helping.of(label(result.scenario().readings(), a.reading()), a))
+            .toList());
   }
 
   private static List<Sureness> sureness(ScenarioResult result) {

@@ -54,6 +54,7 @@ final class ReportPage {
     }
     answers();
     sureness();
+    helping();
     spreads();
     list("found", "Test of the converter", account.converterTest());
     list("flags", "What the record shows", account.flags());
@@ -148,6 +149,33 @@ final class ReportPage {
             .map(one -> one.name() + " " + one.limit() + ": " + one.decision() + ".")
             .toList());
     spreads.forEach(this::figure);
+  }
+
+  private void helping() {
+    if (account.helping().isEmpty()) {
+      return;
+    }
+    element("h2", "What would help");
+    for (Helping one : account.helping()) {
+      element("h3", one.name().substring(0, 1).toUpperCase(Locale.ROOT) + one.name().substring(1));
+      html.append("<p>").append(typeset(one.best()));
+      html.append(one.decision().isEmpty() ? "" : typeset("; " + one.decision()));
+      html.append(".</p>\n");
+      if (!one.rows().isEmpty()) {
+        head("answers advice", "Settings", "Reading", "Bias", "Time", "Rules of practice broken");
+        for (Helping.Row row : one.rows()) {
+          html.append("<tr><th scope=\"row\">").append(typeset(row.settings())).append("</th>");
+          number(row.reading(), "");
+          number(row.bias(), "");
+          number(row.time(), "");
+          html.append("<td class=\"reason\">").append(typeset(row.rules())).append("</td></tr>\n");
+        }
+        html.append("</tbody>\n</table>\n");
+      }
+      if (!one.search().isEmpty()) {
+        html.append("<p>").append(typeset(one.search())).append("</p>\n");
+      }
+    }
   }
 
   private void budgets() {

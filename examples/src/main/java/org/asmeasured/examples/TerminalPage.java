@@ -21,6 +21,8 @@ final class TerminalPage {
       if (i < account.sureness().size()) {
         page.sureness(account.sureness().get(i));
       }
+      String name = account.outcomes().get(i).name();
+      account.helping().stream().filter(h -> h.name().equals(name)).forEach(page::helping);
       page.text.append('\n');
     }
     for (Account.Spread spread : account.spreads()) {
@@ -105,6 +107,12 @@ final class TerminalPage {
     if (!sureness.limit().isEmpty()) {
       words("Decision", sureness.limit() + ": " + sureness.decision());
     }
+  }
+
+  private void helping(Helping helping) {
+    words(
+        "What would help",
+        helping.best() + (helping.decision().isEmpty() ? "" : "; " + helping.decision()));
   }
 
   private void spread(Account.Spread spread, int captures) {

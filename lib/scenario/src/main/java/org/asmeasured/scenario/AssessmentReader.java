@@ -16,7 +16,8 @@ import org.asmeasured.uncertainty.Tolerance;
 final class AssessmentReader {
   static final String KEY = "assessment";
   static final List<String> OPTIONAL =
-      List.of("tolerances", "contributions", "correlations", "limits", "digits", "captures");
+      List.of(
+          "tolerances", "contributions", "correlations", "limits", "digits", "captures", "offers");
   static final List<String> TOLERANCE = List.of("parameter", "distribution");
   static final List<String> TOLERANCE_OPTIONAL = List.of("relative", "name", "degreesOfFreedom");
   static final List<String> CONTRIBUTION = List.of("name", "distribution");
@@ -73,7 +74,10 @@ final class AssessmentReader {
         tolerances,
         limits,
         fields.wholeOr("digits", RequestedAssessment.USUAL_DIGITS),
-        fields.wholeOr("captures", RequestedAssessment.USUAL_CAPTURES));
+        fields.wholeOr("captures", RequestedAssessment.USUAL_CAPTURES),
+        fields.has("offers")
+            ? Optional.of(OffersReader.read(fields.child("offers")))
+            : Optional.empty());
   }
 
   private static List<Json> items(Fields fields, String key) {

@@ -28,7 +28,9 @@ final class Fields {
           "zeros", "zerosRadiansPerSecond",
           "coefficientsSteps", "bowSteps",
           "codes", "missingCodes",
-          "parts", "elements");
+          "parts", "elements",
+          "least", "leastVoltsPerDivision",
+          "greatest", "greatestVoltsPerDivision");
   private static final Pattern NOT_ZERO = Pattern.compile("^[^eE]*[1-9].*");
 
   private final Json node;

@@ -1,7 +1,9 @@
 package org.asmeasured.scenario;
 
 import java.util.List;
+import java.util.Optional;
 import org.asmeasured.accuracy.Tolerances;
+import org.asmeasured.advice.Choices;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.uncertainty.Tolerance;
@@ -13,9 +15,11 @@ import org.asmeasured.uncertainty.Tolerance;
  * @param limits about which a decision is asked for, may be empty
  * @param digits of each standard uncertainty that are to be stable, 1 to 4
  * @param captures for the repeatability, 2 to 100 000
+ * @param offers what the bench offers to choose from, if advice is asked for: about each reading
+ *     that has a limit, or all if none has
  */
 public record RequestedAssessment(
-    Tolerances tolerances, List<Limit> limits, int digits, int captures) {
+    Tolerances tolerances, List<Limit> limits, int digits, int captures, Optional<Choices> offers) {
   /** Digits of a request that states none. */
   public static final int USUAL_DIGITS = 2;
 
@@ -56,6 +60,7 @@ public record RequestedAssessment(
    * @param limits about which a decision is asked for, may be empty
    * @param digits of each standard uncertainty that are to be stable, 1 to 4
    * @param captures for the repeatability, 2 to 100 000
+   * @param offers what the bench offers to choose from, may be empty
    * @throws IllegalArgumentException if a number is out of range, or a reading has two limits
    * @throws NullPointerException if one is missing
    */
@@ -64,6 +69,7 @@ public record RequestedAssessment(
     limits = List.copyOf(Require.present("limits", limits));
     Require.inRange("digits", digits, 1, 4);
     Require.inRange("captures", captures, 2, 100_000);
+    Require.present("offers", offers);
     long readings = limits.stream().map(Limit::reading).distinct().count();
     Require.that(readings == limits.size(), "limits: a reading must not have two of them");
   }

@@ -60,10 +60,13 @@ final class ResultWriter {
             node.putObject("statistics"), result.scenario().captures(), result.statistics().get(r));
       }
       if (!result.assessments().isEmpty()) {
+        Reading reading = result.predictions().get(r).reading();
         AssessmentWriter.write(
-            node.putObject("assessment"),
-            result.assessments().get(r),
-            verdict(result, result.predictions().get(r).reading()));
+            node.putObject("assessment"), result.assessments().get(r), verdict(result, reading));
+        result.advice().stream()
+            .filter(advised -> advised.reading().equals(reading))
+            .findFirst()
+            .ifPresent(advised -> AdviceWriter.write(node.putObject("advice"), advised));
       }
     }
     result.linearity().ifPresent(found -> linearity(root.putObject("linearity"), found));

@@ -14,6 +14,9 @@ import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.acquisition.LiveTime;
+import org.asmeasured.advice.Advice;
+import org.asmeasured.advice.AdviceMethod;
+import org.asmeasured.advice.Candidate;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Schedule;
@@ -51,6 +54,7 @@ import org.asmeasured.uncertainty.Progress;
  * @param linearity what the test of the converter found; empty where none is asked for
  * @param assessments how sure each reading is, in their order; empty where that is not asked for
  * @param verdicts one for each limit of the scenario, in their order
+ * @param advice for each reading that advice is asked about
  */
 public record ScenarioResult(
     Scenario scenario,
@@ -65,7 +69,8 @@ public record ScenarioResult(
     List<IdealStages> idealStages,
     Optional<LinearityTest.Result> linearity,
     List<Assessment> assessments,
-    List<Outcome<Verdict>> verdicts) {
+    List<Outcome<Verdict>> verdicts,
+    List<Advised> advice) {
 
   /**
    * A result of one channel, without rare events and without the table of ideal stages.
@@ -93,6 +98,7 @@ public record ScenarioResult(
         List.of(),
         Optional.empty(),
         List.of(),
+        List.of(),
         List.of());
   }
 
@@ -112,6 +118,7 @@ public record ScenarioResult(
    * @param linearity what the test of the converter found
    * @param assessments one for each reading, or none
    * @param verdicts one for each limit
+   * @param advice for each reading that advice is asked about
    * @throws NullPointerException if anything is null
    * @throws IllegalArgumentException if there is not one prediction for each reading, one record
    *     for each channel, or what is asked for beside them
@@ -171,6 +178,11 @@ public record ScenarioResult(
     Require.that(
         verdicts.size() == limits,
         "verdicts has " + verdicts.size() + " entries: must have " + limits);
+    advice = List.copyOf(Require.present("advice", advice));
+    boolean offered = scenario.assessment().flatMap(RequestedAssessment::offers).isPresent();
+    Require.that(
+        offered != advice.isEmpty(),
+        "advice has " + advice.size() + " entries: must have some if settings are offered");
   }
 
   /**
@@ -262,7 +274,8 @@ public record ScenarioResult(
                     threads())),
         scenario.linearityTest().map(test -> linearity(scenario, test)),
         assessments,
-        verdicts(scenario, assessments));
+        verdicts(scenario, assessments),
+        advice(scenario, progress));
   }
 
   private static List<Assessment> assessments(Scenario scenario, Progress progress) {
@@ -270,13 +283,7 @@ public record ScenarioResult(
       return List.of();
     }
     RequestedAssessment request = scenario.assessment().get();
-    AssessmentMethod method =
-        AssessmentMethod.usual()
-            .withTrials(MonteCarlo.forStandardUncertainty(request.digits()))
-            .withCaptures(request.captures())
-            .withSeed(scenario.seed())
-            .withThreads(threads())
-            .withProgress(progress);
+    AssessmentMethod method = method(scenario, request, progress);
     return attempt(
         scenario,
         "assessment",
@@ -286,6 +293,69 @@ public record ScenarioResult(
                 new Measurement(scenario.signal(), scenario.setup()),
                 request.tolerances(),
                 method));
+  }
+
+  private static AssessmentMethod method(
+      Scenario scenario, RequestedAssessment request, Progress progress) {
+    return AssessmentMethod.usual()
+        .withTrials(MonteCarlo.forStandardUncertainty(request.digits()))
+        .withCaptures(request.captures())
+        .withSeed(scenario.seed())
+        .withThreads(threads())
+        .withProgress(progress);
+  }
+
+  private static List<Advised> advice(Scenario scenario, Progress progress) {
+    List<Advised> advice = new ArrayList<>();
+    RequestedAssessment request = scenario.assessment().orElse(null);
+    if (request == null || request.offers().isEmpty()) {
+      return advice;
+    }
+    List<Reading> limited =
+        request.limits().stream().map(RequestedAssessment.Limit::reading).toList();
+    for (Reading reading : limited.isEmpty() ? scenario.readings() : limited) {
+      advice.add(
+          attempt(
+              scenario,
+              "advice about \"" + reading + "\"",
+              () -> advised(scenario, request, reading, progress)));
+    }
+    return advice;
+  }
+
+  private static Advised advised(
+      Scenario scenario, RequestedAssessment request, Reading reading, Progress progress) {
+    Measurement asked = new Measurement(scenario.signal(), scenario.setup());
+    Outcome<Advice> advice =
+        Advice.of(
+            reading,
+            asked,
+            request.tolerances(),
+            request.offers().orElseThrow(),
+            AdviceMethod.usual()
+                .withSeed(scenario.seed())
+                .withThreads(threads())
+                .withProgress(progress));
+    Optional<Candidate> best =
+        advice instanceof Outcome.Taken<Advice> taken ? taken.result().best() : Optional.empty();
+    Optional<Assessment> withBest =
+        best.map(
+            candidate -> {
+              Measurement measurement = asked.withSetup(candidate.setup());
+              return Assessment.of(
+                      List.of(reading),
+                      asked,
+                      measurement,
+                      request.tolerances().concerning(measurement),
+                      method(scenario, request, progress))
+                  .get(0);
+            });
+    Optional<Outcome<Verdict>> verdict =
+        request.limits().stream()
+            .filter(limit -> limit.reading().equals(reading))
+            .findFirst()
+            .flatMap(limit -> withBest.map(with -> with.decide(limit.tolerance(), limit.risk())));
+    return new Advised(reading, advice, withBest, verdict);
   }
 
   private static List<Outcome<Verdict>> verdicts(Scenario scenario, List<Assessment> assessments) {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CancellationException;
 import java.util.stream.Stream;
 import org.asmeasured.accuracy.Tolerances;
@@ -127,6 +128,13 @@ class AssessedScenarioTest {
         Arguments.of(
             "{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"upper\": 1, \"risk\": 0.7}]}",
             "risk = 0.7: must be from 1.0E-9 to 0.5."),
+        Arguments.of(
+            "{\"offers\": {\"averages\": []}}", "averages has 0 entries: must have from 1 to 100."),
+        Arguments.of("{\"offers\": {\"averages\": [0]}}", "must be from 1 to 65536."),
+        Arguments.of(
+            "{\"offers\": {\"scales\": {\"leastVoltsPerDivision\": 1, \"greatestVoltsPerDivision\":"
+                + " 0.1}}}",
+            "greatest = 0.1 V: must be from 1.0 V to 1000000.0 V."),
         Arguments.of("{\"digits\": 5}", "digits = 5: must be from 1 to 4."),
         Arguments.of("{\"captures\": 1}", "captures = 1: must be from 2 to 100000."));
   }
@@ -147,7 +155,8 @@ class AssessedScenarioTest {
             Tolerances.none(),
             List.of(new Limit(Readings.rms(), Tolerance.atMost(1), 0.05)),
             2,
-            100);
+            100,
+            Optional.empty());
     assertThrows(IllegalArgumentException.class, () -> scenario.withAssessment(request));
   }
 

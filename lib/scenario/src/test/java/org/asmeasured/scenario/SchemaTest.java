@@ -89,6 +89,9 @@ class SchemaTest {
     sameKeys("rare event", rare, ScenarioReader.RARE_EVENT, List.of());
     JsonNode assessment = SCHEMA.at("/properties/assessment");
     sameKeys("assessment", assessment, List.of(), AssessmentReader.OPTIONAL);
+    sameKeys("offers", SCHEMA.at("/$defs/offers"), List.of(), OffersReader.KEYS);
+    sameKeys(
+        "scales", SCHEMA.at("/$defs/offers/properties/scales"), OffersReader.SCALES, List.of());
     JsonNode tolerance = assessment.at("/properties/tolerances/items");
     sameKeys(
         "tolerance", tolerance, AssessmentReader.TOLERANCE, AssessmentReader.TOLERANCE_OPTIONAL);
@@ -232,6 +235,7 @@ class SchemaTest {
             "and at most 1.0E100", // one limit of a distribution against the other
             ": reaches ",
             "inexactness = ",
+            "greatest = ",
             "must be above lower",
             "correlation of ",
             "must be that of an input",
