@@ -78,7 +78,7 @@ final class FrontEndReader {
     return frontEnd;
   }
 
-  private static Saturation saturation(Json node) {
+  static Saturation saturation(Json node) {
     return Fields.of(node, "saturation", List.of(), SATURATION)
         .build(
             f -> {

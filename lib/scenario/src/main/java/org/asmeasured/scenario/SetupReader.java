@@ -153,7 +153,7 @@ final class SetupReader {
         || IntStream.range(0, sampler.cores()).anyMatch(c -> sampler.core(c).offsetError() != 0);
   }
 
-  private static VerticalScale vertical(Json node) {
+  static VerticalScale vertical(Json node) {
     return Fields.of(
             node,
             "vertical",
