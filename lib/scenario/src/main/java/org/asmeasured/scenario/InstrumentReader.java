@@ -3,16 +3,12 @@ package org.asmeasured.scenario;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.IntFunction;
 import org.asmeasured.accuracy.Parameter;
 import org.asmeasured.accuracy.Parameters;
 import org.asmeasured.accuracy.Tolerances;
-import org.asmeasured.acquisition.Decimation;
 import org.asmeasured.advice.Choices;
 import org.asmeasured.advice.Instrument;
 import org.asmeasured.capture.Setup;
-import org.asmeasured.frontend.Bandwidth;
-import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.scenario.Json.Type;
 import org.asmeasured.uncertainty.Input;
@@ -33,9 +29,6 @@ final class InstrumentReader {
           "sampler",
           "converterNoise",
           "converter");
-  static final List<String> OFFERS =
-      List.of("scales", "greatestOffsetVolts", "couplings", "limits", "decimations", "averages");
-  static final List<String> SCALES = List.of("leastVoltsPerDivision", "greatestVoltsPerDivision");
   static final List<String> PROBE = List.of("formatVersion", "name", "notes", "probe");
   static final List<String> PROBE_OPTIONAL = List.of("$schema", "tolerances");
 
@@ -57,7 +50,7 @@ final class InstrumentReader {
                       f.whole("mostPoints"),
                       Optional.empty(),
                       tolerances(f),
-                      f.has("offers") ? offers(f.child("offers")) : Choices.none()),
+                      f.has("offers") ? OffersReader.read(f.child("offers")) : Choices.none()),
                   notes(f));
             });
   }
@@ -132,54 +125,6 @@ final class InstrumentReader {
       frontEnd = frontEnd.withSaturation(FrontEndReader.saturation(f.child("saturation")));
     }
     return f.has("noise") ? frontEnd.withNoise(NoiseKinds.amplifier(f.child("noise"))) : frontEnd;
-  }
-
-  private static Choices offers(Json node) {
-    return Fields.of(node, "what is offered", List.of(), OFFERS).build(InstrumentReader::choices);
-  }
-
-  private static Choices choices(Fields f) {
-    Choices choices = Choices.none();
-    if (f.has("scales")) {
-      Choices sofar = choices;
-      choices =
-          Fields.of(f.child("scales"), "scales", SCALES, List.of())
-              .build(
-                  s ->
-                      sofar.scalesBetween(
-                          s.number("leastVoltsPerDivision"), s.number("greatestVoltsPerDivision")));
-    }
-    if (f.has("greatestOffsetVolts")) {
-      choices = choices.offsets(0).centred(f.number("greatestOffsetVolts"));
-    }
-    if (f.has("couplings")) {
-      choices = choices.couplings(all(f, "couplings", FrontEndReader.COUPLINGS, Coupling[]::new));
-    }
-    if (f.has("limits")) {
-      choices = choices.limits(all(f, "limits", ResponseKinds.BANDWIDTHS, Bandwidth[]::new));
-    }
-    if (f.has("decimations")) {
-      choices =
-          choices.decimations(all(f, "decimations", SetupReader.DECIMATIONS, Decimation[]::new));
-    }
-    if (f.has("averages")) {
-      items(f, "averages");
-      double[] counts = f.numbers("averages");
-      int[] whole = new int[counts.length];
-      for (int i = 0; i < counts.length; i++) {
-        whole[i] = (int) counts[i];
-        if (whole[i] != counts[i]) {
-          Json item = f.list("averages").get(i);
-          throw item.refused("averages[" + i + "] = " + item.shown() + ": must be a whole number");
-        }
-      }
-      choices = choices.averages(whole);
-    }
-    return choices;
-  }
-
-  private static <T> T[] all(Fields f, String key, Kinds<T> kinds, IntFunction<T[]> array) {
-    return items(f, key).stream().map(kinds::read).toArray(array);
   }
 
   /** What an instrument does not have, such as a limit that is off, is not looked for here. */

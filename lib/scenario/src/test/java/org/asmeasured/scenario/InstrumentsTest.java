@@ -68,8 +68,8 @@ class InstrumentsTest {
     JsonNode instrument = JsonMapper.shared().readTree(Instruments.schema());
     same(instrument, InstrumentReader.REQUIRED, InstrumentReader.OPTIONAL);
     same(instrument.at("/properties/setup"), List.of("vertical"), InstrumentReader.SETUP);
-    same(instrument.at("/properties/offers"), List.of(), InstrumentReader.OFFERS);
-    same(instrument.at("/properties/offers/properties/scales"), InstrumentReader.SCALES, List.of());
+    same(instrument.at("/properties/offers"), List.of(), OffersReader.KEYS);
+    same(instrument.at("/properties/offers/properties/scales"), OffersReader.SCALES, List.of());
     same(
         JsonMapper.shared().readTree(Instruments.probeSchema()),
         InstrumentReader.PROBE,
