@@ -259,7 +259,12 @@ final class ReportPage {
    */
   static String typeset(String sentence) {
     String text = MINUS.matcher(sentence).replaceAll("−");
-    return Xml.escaped(BEFORE_UNIT.matcher(text).replaceAll("\u00a0"));
+    return Xml.escaped(withUnits(text));
+  }
+
+  /** A sentence whose numbers do not part from their units. */
+  static String withUnits(String sentence) {
+    return BEFORE_UNIT.matcher(sentence).replaceAll("\u00a0");
   }
 
   private void list(String kind, String heading, List<String> sentences) {

@@ -131,7 +131,7 @@ final class TerminalPage {
   }
 
   private void words(String what, String sentence) {
-    wrapped(what, List.of(sentence.split(" ")), " ");
+    wrapped(what, List.of(ReportPage.withUnits(sentence).split(" ")), " ");
   }
 
   private void wrapped(String what, List<String> pieces, String between) {
@@ -152,6 +152,6 @@ final class TerminalPage {
 
   /** Not every terminal has these letters. */
   private static String plain(String text) {
-    return text.replace('µ', 'u').replace('−', '-').replace('–', '-');
+    return text.replace('µ', 'u').replace('−', '-').replace('–', '-').replace('\u00a0', ' ');
   }
 }
