@@ -1,5 +1,6 @@
 /**
- * How far apart reading and truth are, and which stage took the accuracy away.
+ * How far apart reading and truth are, which stage took the accuracy away, how sure that is, and
+ * what may be decided.
  *
  * <p><b>The idea.</b> An error has no meaning without the two things it lies between. Here both are
  * computed: the reading of the record that a setup would store, and the same reading of the
@@ -48,6 +49,20 @@
  * what the reading would be, were this one stage ideal and all others as they are. These rows do
  * not sum. An error of gain is worth the same in both tables; of two equal limits of the bandwidth
  * the second seems to cost little in order, and either little alone.
+ *
+ * <p><b>How sure.</b> An {@link org.asmeasured.accuracy.Assessment} takes a {@link
+ * org.asmeasured.accuracy.Measurement}, what is there and how it is captured, and {@link
+ * org.asmeasured.accuracy.Tolerances}: distributions of {@link org.asmeasured.accuracy.Parameter}s,
+ * and contributions of which the model knows nothing. Each trial draws another instrument and
+ * another capture, and its error is reading less truth; the truth is one for all trials, unless a
+ * parameter is the signal's own. The law of propagation runs over the same model with the same
+ * seeds at every place, the scatter of captures as one more input, and it is said where the two
+ * disagree. What varies from capture to capture of one instrument, repeatability, is told apart
+ * from what varies between instruments.
+ *
+ * <p><b>What to decide.</b> A {@link org.asmeasured.accuracy.Verdict} about a limit counts a bias
+ * that nobody corrects against the reading: there is a decision only where a reading taken as it
+ * stands and one corrected for the bias come to the same, each with a risk that is allowed.
  *
  * <p><b>Signs.</b> Bias = as measured - truth (JCGM 200, 2.18, estimate of a systematic error;
  * clause from memory).
