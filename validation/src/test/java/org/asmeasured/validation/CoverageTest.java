@@ -41,7 +41,7 @@ import org.junit.jupiter.api.Test;
  * instruments and captures, drawn here by the generator of the JDK and the quantiles of the
  * distributions.
  *
- * <p>Usually 4000 captures each, within five standard deviations of so many and of the interval's
+ * <p>Usually 2000 captures each, within five standard deviations of so many and of the interval's
  * own trials: a false alarm in 10^5 for all ten. Where evidence is asked for, 100 000 captures,
  * within half a percent.
  */
@@ -187,8 +187,8 @@ class CoverageTest {
   @Test
   void intervalsCoverWhatTheySay() {
     boolean whole = Evidence.wanted();
-    int trials = whole ? 1 << 17 : 1 << 14;
-    int captures = whole ? 100_000 : 4000;
+    int trials = whole ? 1 << 17 : 1 << 12;
+    int captures = whole ? 100_000 : 2000;
     double allowed =
         whole
             ? 0.005
