@@ -243,6 +243,7 @@ class SchemaTest {
             "is not asked for",
             "has no stated half-power frequency",
             "has no corner of its own",
+            "must be a passive divider",
             " x periodSeconds",
             "toSeconds - fromSeconds",
             "the time from point",
