@@ -104,19 +104,22 @@ final class AssessmentWriter {
     node.put("riskAllowed", limit.risk());
     if (decided.verdict() instanceof Outcome.Taken<Verdict> taken) {
       Verdict verdict = taken.result();
-      node.put(
-          "ruling",
-          switch (verdict.ruling()) {
-            case PASSES -> "passes";
-            case FAILS -> "fails";
-            case UNDECIDED -> "undecided";
-          });
+      node.put("ruling", word(verdict.ruling()));
       node.put("conformanceAsRead", verdict.asRead());
       node.put("conformanceCorrected", verdict.corrected());
       node.put("risk", verdict.risk());
     } else {
       node.put("notTaken", ((Outcome.NotTaken<Verdict>) decided.verdict()).reason());
     }
+  }
+
+  /** A ruling as files say it. */
+  static String word(Verdict.Ruling ruling) {
+    return switch (ruling) {
+      case PASSES -> "passes";
+      case FAILS -> "fails";
+      case UNDECIDED -> "undecided";
+    };
   }
 
   private static void measured(ObjectNode node, String key, Measured measured) {

@@ -49,6 +49,7 @@ final class Json {
   private final String step;
   private final TokenStreamLocation keyPlace;
   private final TokenStreamLocation place;
+  private long end;
 
   private Json(
       Type type,
@@ -73,7 +74,7 @@ final class Json {
    * @param source what messages call the text: the name of its file
    */
   static Json parse(String source, String text) {
-    String body = text.startsWith("\ufeff") ? text.substring(1) : text;
+    String body = withoutMark(text);
     boolean complete = false;
     try (JsonParser parser = FACTORY.createParser(ObjectReadContext.empty(), body)) {
       if (parser.nextToken() == null) {
@@ -108,6 +109,7 @@ final class Json {
     Json node =
         new Json(type, text, source, parent, step, keyPlace == null ? place : keyPlace, place);
     if (token.isScalarValue()) {
+      node.end = place.getCharOffset() + text.length();
       return node;
     }
     if (depth > MAX_DEPTH) {
@@ -122,6 +124,7 @@ final class Json {
         String index = Integer.toString(node.items.size());
         node.items.add(value(parser, source, node, index, null, depth + 1));
       }
+      node.end = parser.currentTokenLocation().getCharOffset() + 1;
       return node;
     }
     while (parser.nextToken() != JsonToken.END_OBJECT) {
@@ -142,6 +145,7 @@ final class Json {
       parser.nextToken();
       node.members.put(key, value(parser, source, node, key, keyAt, depth + 1));
     }
+    node.end = parser.currentTokenLocation().getCharOffset() + 1;
     return node;
   }
 
@@ -154,6 +158,62 @@ final class Json {
       case VALUE_TRUE, VALUE_FALSE -> Type.BOOLEAN;
       default -> Type.NULL;
     };
+  }
+
+  /** The text without a byte order mark: what places are counted in. */
+  static String withoutMark(String text) {
+    return text.startsWith("\ufeff") ? text.substring(1) : text;
+  }
+
+  /** Where an object, an array or a number begins in the text that was parsed. */
+  int start() {
+    return (int) place.getCharOffset();
+  }
+
+  /** Where an object, an array or a number ends in the text that was parsed, exclusive. */
+  int end() {
+    return (int) end;
+  }
+
+  int line() {
+    return place.getLineNr();
+  }
+
+  int column() {
+    return place.getColumnNr();
+  }
+
+  /** The value that a pointer (RFC 6901) leads to from here; null where there is none. */
+  Json at(String pointer) {
+    if (pointer.isEmpty()) {
+      return this;
+    }
+    if (pointer.charAt(0) != '/') {
+      return null;
+    }
+    Json at = this;
+    for (String step : pointer.substring(1).split("/", -1)) {
+      String key = step.replace("~1", "/").replace("~0", "~");
+      if (at.type == Type.ARRAY) {
+        boolean index = key.matches("0|[1-9]\\d{0,8}") && Integer.parseInt(key) < at.items.size();
+        at = index ? at.items.get(Integer.parseInt(key)) : null;
+      } else {
+        at = at.members.get(key);
+      }
+      if (at == null) {
+        return null;
+      }
+    }
+    return at;
+  }
+
+  /** The nearest key on the way down to this value: its own, or that of the array it stands in. */
+  String key() {
+    Json at = this;
+    while (at.parent != null && at.parent.type == Type.ARRAY) {
+      at = at.parent;
+    }
+    return at.step;
   }
 
   /** Members of an object in the order of the file. */

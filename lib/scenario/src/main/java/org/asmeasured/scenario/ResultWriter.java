@@ -83,6 +83,11 @@ final class ResultWriter {
     return MAPPER.writer().with(LAYOUT).writeValueAsString(root) + "\n";
   }
 
+  /** A tree as one line of text. */
+  static String oneLine(ObjectNode root) {
+    return MAPPER.writeValueAsString(root);
+  }
+
   private static Optional<AssessmentWriter.Decided> verdict(
       ScenarioResult result, Reading reading) {
     List<RequestedAssessment.Limit> limits =

@@ -122,6 +122,27 @@ public record Scenario(
   }
 
   /**
+   * With another seed.
+   *
+   * @param value any number
+   * @return the changed scenario
+   */
+  public Scenario withSeed(long value) {
+    return new Scenario(
+        title,
+        notes,
+        signal,
+        setup,
+        readings,
+        value,
+        channels,
+        rareEvents,
+        captures,
+        linearityTest,
+        assessment);
+  }
+
+  /**
    * With the readings repeated over many captures, for their statistics.
    *
    * @param count 2 to 10 000 000, or 0 for none

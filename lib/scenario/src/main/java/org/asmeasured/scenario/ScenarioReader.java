@@ -32,7 +32,7 @@ final class ScenarioReader {
               "endPoints", Linearity.Line.END_POINTS,
               "leastSquares", Linearity.Line.LEAST_SQUARES));
   private static final int FORMAT_VERSION = 1;
-  private static final int MAX_READINGS = 100;
+  static final int MAX_READINGS = 100;
   private static final int MAX_RARE_EVENTS = 100;
 
   private ScenarioReader() {}
@@ -133,7 +133,7 @@ final class ScenarioReader {
     return events;
   }
 
-  private static List<String> notes(Fields fields) {
+  static List<String> notes(Fields fields) {
     List<String> notes = new ArrayList<>();
     for (Json note : fields.list("notes")) {
       if (note.type != Type.STRING || note.text.isBlank()) {

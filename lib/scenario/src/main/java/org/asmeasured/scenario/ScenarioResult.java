@@ -250,7 +250,7 @@ public record ScenarioResult(
                         threads())));
       }
     }
-    List<Assessment> assessments = assessments(scenario, progress);
+    List<Assessment> assessments = assessments(scenario, scenario.readings(), threads(), progress);
     return new ScenarioResult(
         scenario,
         record,
@@ -278,30 +278,32 @@ public record ScenarioResult(
         advice(scenario, progress));
   }
 
-  private static List<Assessment> assessments(Scenario scenario, Progress progress) {
+  /** How sure some readings of a scenario are; none where that is not asked for. */
+  static List<Assessment> assessments(
+      Scenario scenario, List<Reading> readings, int threads, Progress progress) {
     if (scenario.assessment().isEmpty()) {
       return List.of();
     }
     RequestedAssessment request = scenario.assessment().get();
-    AssessmentMethod method = method(scenario, request, progress);
+    AssessmentMethod method = method(scenario, request, threads, progress);
     return attempt(
         scenario,
         "assessment",
         () ->
             Assessment.of(
-                scenario.readings(),
+                readings,
                 new Measurement(scenario.signal(), scenario.setup()),
                 request.tolerances(),
                 method));
   }
 
   private static AssessmentMethod method(
-      Scenario scenario, RequestedAssessment request, Progress progress) {
+      Scenario scenario, RequestedAssessment request, int threads, Progress progress) {
     return AssessmentMethod.usual()
         .withTrials(MonteCarlo.forStandardUncertainty(request.digits()))
         .withCaptures(request.captures())
         .withSeed(scenario.seed())
-        .withThreads(threads())
+        .withThreads(threads)
         .withProgress(progress);
   }
 
@@ -347,7 +349,7 @@ public record ScenarioResult(
                       asked,
                       measurement,
                       request.tolerances().concerning(measurement),
-                      method(scenario, request, progress))
+                      method(scenario, request, threads(), progress))
                   .get(0);
             });
     Optional<Outcome<Verdict>> verdict =
