@@ -43,8 +43,19 @@ final class PointReadings {
         .toList();
   }
 
-  static String name(FurtherChannels.Question question) {
-    return question.reading().name() + ", " + question.first() + " and " + question.second();
+  /** What the readings between channels are called. */
+  static List<String> names(FurtherChannels channels) {
+    List<String> names = new ArrayList<>();
+    for (FurtherChannels.Question q : channels.readings()) {
+      long alike =
+          channels.readings().stream()
+              .filter(other -> other.reading().name().equals(q.reading().name()))
+              .filter(other -> other.first().equals(q.first()) && other.second().equals(q.second()))
+              .count();
+      String name = alike > 1 ? q.reading().toString() : q.reading().name();
+      names.add(name + ", " + q.first() + " and " + q.second());
+    }
+    return names;
   }
 
   List<SweptReading> take(int threads, Progress progress) {
@@ -78,13 +89,15 @@ final class PointReadings {
   private void pairs(FurtherChannels channels, List<SweptReading> taken) {
     Outcome<List<Record>> captured =
         attempt(() -> channels.set().capture(channels.signals(), scenario.seed()));
-    for (FurtherChannels.Question q : channels.readings()) {
+    List<String> names = names(channels);
+    for (int i = 0; i < names.size(); i++) {
+      FurtherChannels.Question q = channels.readings().get(i);
       int a = channels.set().indexOf(q.first());
       int b = channels.set().indexOf(q.second());
       double span = channels.set().channels().get(a).setup().spanSeconds();
       taken.add(
           new SweptReading(
-              name(q),
+              names.get(i),
               q.reading().unit(),
               captured.read(
                   records -> {

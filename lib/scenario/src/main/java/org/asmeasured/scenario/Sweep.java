@@ -371,8 +371,7 @@ public final class Sweep {
   public List<String> readingNames() {
     List<String> all = PointReadings.names(base);
     List<String> names = new ArrayList<>(readings.stream().map(all::get).toList());
-    base.channels()
-        .ifPresent(c -> c.readings().forEach(question -> names.add(PointReadings.name(question))));
+    base.channels().ifPresent(c -> names.addAll(PointReadings.names(c)));
     return names;
   }
 

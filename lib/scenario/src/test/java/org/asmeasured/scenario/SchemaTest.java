@@ -132,8 +132,7 @@ class SchemaTest {
     assertEquals(kinds.names().size(), names.size());
   }
 
-  private static void sameKeys(
-      String name, JsonNode shape, List<String> required, List<String> optional) {
+  static void sameKeys(String name, JsonNode shape, List<String> required, List<String> optional) {
     Set<String> keys = new TreeSet<>(required);
     keys.addAll(optional);
     assertEquals(keys, new TreeSet<>(shape.get("properties").propertyNames()), name);
@@ -219,7 +218,7 @@ class SchemaTest {
     assertTrue(refused > 1000, refused + " refused");
   }
 
-  private static List<String> replacements(JsonNode value) {
+  static List<String> replacements(JsonNode value) {
     if (value.isNumber()) {
       return List.of("5.5", "-1", "0", HUGE, "-" + HUGE, "1e-30", "\"5\"", "null", "[]", "");
     }
@@ -298,7 +297,7 @@ class SchemaTest {
     }
   }
 
-  private static void collect(JsonNode node, String pointer, List<String> pointers) {
+  static void collect(JsonNode node, String pointer, List<String> pointers) {
     if (!pointer.isEmpty()) {
       pointers.add(pointer);
     }
@@ -310,7 +309,7 @@ class SchemaTest {
     }
   }
 
-  private static String replaced(JsonNode whole, String pointer, String replacement) {
+  static String replaced(JsonNode whole, String pointer, String replacement) {
     JsonNode copy = whole.deepCopy();
     int slash = pointer.lastIndexOf('/');
     JsonNode parent = copy.at(pointer.substring(0, slash));
