@@ -7,6 +7,7 @@ import java.util.function.Supplier;
 import org.asmeasured.accuracy.Assessment;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.capture.Record;
+import org.asmeasured.measure.ChannelPair;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
@@ -46,7 +47,7 @@ final class PointReadings {
   /** What the readings between channels are called. */
   static List<String> names(FurtherChannels channels) {
     List<String> names = new ArrayList<>();
-    for (FurtherChannels.Question q : channels.readings()) {
+    for (ChannelPair q : channels.readings()) {
       long alike =
           channels.readings().stream()
               .filter(other -> other.reading().name().equals(q.reading().name()))
@@ -91,7 +92,7 @@ final class PointReadings {
         attempt(() -> channels.set().capture(channels.signals(), scenario.seed()));
     List<String> names = names(channels);
     for (int i = 0; i < names.size(); i++) {
-      FurtherChannels.Question q = channels.readings().get(i);
+      ChannelPair q = channels.readings().get(i);
       int a = channels.set().indexOf(q.first());
       int b = channels.set().indexOf(q.second());
       double span = channels.set().channels().get(a).setup().spanSeconds();
