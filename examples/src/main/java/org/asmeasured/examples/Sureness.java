@@ -242,7 +242,12 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
       if (degrees < 1e4) {
         words.append(", effective degrees of freedom ").append((long) degrees);
       }
-      words.append(". ");
+      double probability = trials().probability();
+      words.append(", coverage factor ");
+      words.append(String.format(Locale.ROOT, "%.2f", law.coverageFactor(probability)));
+      words.append(", expanded uncertainty ");
+      words.append(twoDigits(law.expandedUncertainty(probability), unit));
+      words.append(" (").append(percent()).append("). ");
     }
     words.append("Trials: ").append(trials().trials()).append(", standard uncertainty ");
     words.append(deviationText());

@@ -17,6 +17,8 @@ import tools.jackson.databind.node.ObjectNode;
 
 /** Puts how sure a reading is into JSON. */
 final class AssessmentWriter {
+  private static final double USUAL_PROBABILITY = 0.95;
+
   private AssessmentWriter() {}
 
   /** A limit, and what is decided about it. */
@@ -70,6 +72,12 @@ final class AssessmentWriter {
     if (degrees < Double.POSITIVE_INFINITY) {
       node.put("effectiveDegreesOfFreedom", degrees);
     }
+    double probability =
+        assessment.trials() instanceof Outcome.Taken<Simulated> trials
+            ? trials.result().probability()
+            : USUAL_PROBABILITY;
+    node.put("coverageFactor", law.coverageFactor(probability));
+    node.put("expandedUncertainty", law.expandedUncertainty(probability));
     budget(node.putArray("budget"), law.budget());
     if (assessment.agreement() instanceof Outcome.Taken<Agreement> agreement) {
       node.put("agreesWithTrials", agreement.result().agrees());
