@@ -109,10 +109,15 @@ record AxisScale(double origin, Scale scale, String label, double low, double hi
   }
 
   static NumberAxis axis(String label, double low, double high, int atMostTicks) {
-    NumberAxis axis = new NumberAxis(label);
+    NumberAxis axis = dressed(new NumberAxis(label), low, high);
+    axis.setTickUnit(ticks(high - low, atMostTicks));
+    return axis;
+  }
+
+  /** The look that all axes share. */
+  static NumberAxis dressed(NumberAxis axis, double low, double high) {
     axis.setAutoRangeIncludesZero(false);
     axis.setRange(low, high);
-    axis.setTickUnit(ticks(high - low, atMostTicks));
     axis.setLabelFont(Palette.LABEL);
     axis.setTickLabelFont(Palette.TICK);
     axis.setLabelPaint(Palette.TEXT);

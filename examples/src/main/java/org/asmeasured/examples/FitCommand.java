@@ -1,16 +1,13 @@
 package org.asmeasured.examples;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.asmeasured.scenario.BenchFit;
 import org.asmeasured.scenario.BenchFitResult;
 import org.asmeasured.scenario.BenchFits;
-import org.asmeasured.scenario.ScenarioException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -55,9 +52,9 @@ final class FitCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Map<String, BenchFit> fits = load();
+    Map<String, BenchFit> fits = InputFiles.load("fit", files, BenchFits::load);
     List<String> pages = new ArrayList<>();
-    try (ReportFolder folder = ReportFolder.in(out, fits.keySet())) {
+    try (ReportFolder folder = ReportFolder.in(out, fits.keySet(), Report::isOurs)) {
       for (Map.Entry<String, BenchFit> entry : fits.entrySet()) {
         FitReport report = new FitReport(result(entry.getKey(), entry.getValue()));
         folder.stage(entry.getKey(), report.files());
@@ -76,32 +73,5 @@ final class FitCommand implements Callable<Integer> {
     } catch (IllegalArgumentException e) {
       throw new BadInput("fit " + name + ": " + e.getMessage(), e);
     }
-  }
-
-  /** All files before any is computed: a mistake in the last one shows at once. */
-  private Map<String, BenchFit> load() {
-    Map<String, BenchFit> fits = new LinkedHashMap<>();
-    for (Path file : files) {
-      if (!Files.isRegularFile(file)) {
-        throw new BadInput(
-            "fit file " + file + (Files.exists(file) ? " is not a file" : " does not exist"));
-      }
-      String name = file.getFileName().toString().replaceFirst("(?i)\\.json$", "");
-      if (name.isBlank() || name.startsWith(".")) {
-        throw new BadInput(
-            "fit file "
-                + file
-                + " has a name that no folder can take: give it one like bench.json");
-      }
-      try {
-        if (fits.put(name, BenchFits.load(file)) != null) {
-          throw new BadInput(
-              "two fit files are named " + name + ": their reports would go to the same folder");
-        }
-      } catch (ScenarioException e) {
-        throw new BadInput(e.getMessage(), e);
-      }
-    }
-    return fits;
   }
 }

@@ -2,6 +2,7 @@ package org.asmeasured.examples;
 
 import java.io.PrintStream;
 import java.io.PrintWriter;
+import java.util.concurrent.CancellationException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
@@ -16,13 +17,16 @@ import picocli.CommandLine.UnmatchedArgumentException;
     name = "asmeasured",
     description =
         "Predicts what a capture setup does to a signal, and how far off a reading then is.",
-    subcommands = {PredictCommand.class, FitCommand.class, HelpCommand.class},
+    subcommands = {PredictCommand.class, FitCommand.class, SweepCommand.class, HelpCommand.class},
     mixinStandardHelpOptions = false,
     synopsisSubcommandLabel = "COMMAND")
 public final class Main implements Runnable {
   static final int OK = 0;
   static final int UNEXPECTED = 1;
   static final int BAD_INPUT = 2;
+
+  /** What a shell gives for a program that was interrupted. */
+  static final int CANCELLED = 130;
 
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
@@ -34,8 +38,17 @@ public final class Main implements Runnable {
 
   private final PrintStream terminal;
 
-  private Main(PrintStream terminal) {
+  /** Where a person watches, or null. */
+  private final PrintStream watched;
+
+  private Main(PrintStream terminal, PrintStream watched) {
     this.terminal = terminal;
+    this.watched = watched;
+  }
+
+  /** A bar that shows how far long work has come; of nothing where nobody watches. */
+  ProgressBar bar(boolean quiet) {
+    return new ProgressBar(quiet ? null : watched);
   }
 
   /** Where results are printed: a stream that knows the terminal's letters. */
@@ -45,13 +58,13 @@ public final class Main implements Runnable {
 
   /**
    * Runs one command and ends the virtual machine with its exit code where that is not 0: 2 for
-   * input that cannot be used, 1 for anything unexpected. After success it returns, so that whoever
-   * called it goes on.
+   * input that cannot be used, 1 for anything unexpected, 130 for work that was cancelled. After
+   * success it returns, so that whoever called it goes on.
    *
    * @param args a command and its arguments; {@code --help} lists them
    */
   public static void main(String[] args) {
-    int code = run(args, System.out, System.err);
+    int code = run(args, System.out, System.err, ProgressBar.isWatched() ? System.err : null);
     if (code != OK) {
       System.exit(code);
     }
@@ -59,9 +72,13 @@ public final class Main implements Runnable {
 
   /** Runs one command; never throws, and tells any failure in one sentence. */
   static int run(String[] args, PrintStream out, PrintStream err) {
+    return run(args, out, err, null);
+  }
+
+  private static int run(String[] args, PrintStream out, PrintStream err, PrintStream watched) {
     System.setProperty("java.awt.headless", "true");
     try {
-      CommandLine line = new CommandLine(new Main(out));
+      CommandLine line = new CommandLine(new Main(out, watched));
       line.setOut(new PrintWriter(out, true));
       line.setErr(new PrintWriter(err, true));
       line.setParameterExceptionHandler((e, a) -> complain(err, BAD_INPUT, sentence(e)));
@@ -80,6 +97,9 @@ public final class Main implements Runnable {
   private static int failed(Throwable e, PrintStream err) {
     if (e instanceof BadInput) {
       return complain(err, BAD_INPUT, e.getMessage());
+    }
+    if (e instanceof CancellationException) {
+      return complain(err, CANCELLED, "cancelled: nothing written");
     }
     if (e instanceof OutOfMemoryError) {
       return complain(

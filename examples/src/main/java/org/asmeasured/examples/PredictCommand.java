@@ -1,15 +1,12 @@
 package org.asmeasured.examples;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.asmeasured.scenario.Results;
 import org.asmeasured.scenario.Scenario;
-import org.asmeasured.scenario.ScenarioException;
 import org.asmeasured.scenario.ScenarioResult;
 import org.asmeasured.scenario.Scenarios;
 import picocli.CommandLine.Command;
@@ -36,7 +33,8 @@ import picocli.CommandLine.ParentCommand;
     exitCodeList = {
       "0:done",
       "1:unexpected failure",
-      "2:input that cannot be used, nothing written"
+      "2:input that cannot be used, nothing written",
+      "130:cancelled, nothing written"
     })
 final class PredictCommand implements Callable<Integer> {
   @ParentCommand private Main main;
@@ -54,6 +52,9 @@ final class PredictCommand implements Callable<Integer> {
       description = "Folder to write to; made if it is not there.")
   private Path out;
 
+  @Option(names = "--quiet", description = "Show no bar while it works.")
+  private boolean quiet;
+
   @Option(
       names = {"-h", "--help"},
       usageHelp = true,
@@ -62,11 +63,13 @@ final class PredictCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    Map<String, Scenario> scenarios = load();
+    Map<String, Scenario> scenarios = InputFiles.load("scenario", files, Scenarios::load);
     List<String> pages = new ArrayList<>();
-    try (ReportFolder folder = ReportFolder.in(out, scenarios.keySet())) {
+    try (ReportFolder folder = ReportFolder.in(out, scenarios.keySet(), Report::isOurs);
+        ProgressBar bar = main.bar(quiet)) {
       for (Map.Entry<String, Scenario> entry : scenarios.entrySet()) {
-        ScenarioResult result = ScenarioResult.of(entry.getValue());
+        bar.begin(entry.getKey(), pages.size(), scenarios.size());
+        ScenarioResult result = ScenarioResult.of(entry.getValue(), bar);
         Account account = Accounts.of(result);
         folder.stage(entry.getKey(), Report.files(account, Results.toJson(result)));
         pages.add(TerminalPage.of(account, out.resolve(entry.getKey()).resolve(Report.PAGE)));
@@ -76,36 +79,5 @@ final class PredictCommand implements Callable<Integer> {
     main.terminal().print(String.join("\n", pages));
     main.terminal().flush();
     return Main.OK;
-  }
-
-  /** All files before any is computed: a mistake in the last one shows at once. */
-  private Map<String, Scenario> load() {
-    Map<String, Scenario> scenarios = new LinkedHashMap<>();
-    for (Path file : files) {
-      if (!Files.exists(file)) {
-        throw new BadInput("scenario file " + file + " does not exist");
-      }
-      if (!Files.isRegularFile(file)) {
-        throw new BadInput("scenario file " + file + " is not a file");
-      }
-      String name = file.getFileName().toString().replaceFirst("(?i)\\.json$", "");
-      if (name.isBlank() || name.startsWith(".")) {
-        throw new BadInput(
-            "scenario file "
-                + file
-                + " has a name that no folder can take: give it one like rail.json");
-      }
-      try {
-        if (scenarios.put(name, Scenarios.load(file)) != null) {
-          throw new BadInput(
-              "two scenario files are named "
-                  + name
-                  + ": their reports would go to the same folder");
-        }
-      } catch (ScenarioException e) {
-        throw new BadInput(e.getMessage(), e);
-      }
-    }
-    return scenarios;
   }
 }

@@ -15,34 +15,49 @@ import java.util.Comparator;
 import java.util.Deque;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.CancellationException;
+import java.util.function.Predicate;
 import java.util.stream.Stream;
 
 /**
  * Writes reports whole or not at all: each is made in a folder beside its place and moved there
- * when all are made. Whatever fails before the end leaves the output folder as it was.
+ * when all are made. Whatever fails before the end, or ends the program, leaves the output folder
+ * as it was.
  */
 final class ReportFolder implements AutoCloseable {
   private final Path out;
   private final Path staging;
   private final Deque<Path> made;
+  private final Predicate<String> ours;
   private final List<String> staged = new ArrayList<>();
+  private final Thread atExit = new Thread(this::tidy, "tidying up");
   private boolean committed;
+  private boolean closed;
 
-  private ReportFolder(Path out, Path staging, Deque<Path> made) {
+  private ReportFolder(Path out, Path staging, Deque<Path> made, Predicate<String> ours) {
     this.out = out;
     this.staging = staging;
     this.made = made;
+    this.ours = ours;
   }
 
-  /** Opens the output folder, and refuses at once what could not be written at the end. */
-  static ReportFolder in(Path out, Collection<String> names) {
+  /**
+   * Opens the output folder, and refuses at once what could not be written at the end. Until it is
+   * closed, an end of the virtual machine clears it away too.
+   *
+   * @param ours tells the names of files that make room for a new report
+   */
+  static ReportFolder in(Path out, Collection<String> names, Predicate<String> ours) {
     Deque<Path> made = new ArrayDeque<>();
     try {
       makeFolders(out.toAbsolutePath().normalize(), made);
       for (String name : names) {
-        requireReplaceable(out.resolve(name));
+        requireReplaceable(out.resolve(name), ours);
       }
-      return new ReportFolder(out, Files.createTempDirectory(out, ".unfinished-"), made);
+      ReportFolder folder =
+          new ReportFolder(out, Files.createTempDirectory(out, ".unfinished-"), made, ours);
+      folder.watch();
+      return folder;
     } catch (IOException e) {
       undo(made);
       throw refused(out, e);
@@ -50,6 +65,19 @@ final class ReportFolder implements AutoCloseable {
       undo(made);
       throw e;
     }
+  }
+
+  private void watch() {
+    try {
+      Runtime.getRuntime().addShutdownHook(atExit);
+    } catch (IllegalStateException e) {
+      close();
+      throw cancelled();
+    }
+  }
+
+  private static CancellationException cancelled() {
+    return new CancellationException("cancelled: the program is told to end");
   }
 
   private static void makeFolders(Path folder, Deque<Path> made) throws IOException {
@@ -66,7 +94,7 @@ final class ReportFolder implements AutoCloseable {
   /**
    * Only a report makes room for a report: a folder with anything else in it might be anybody's.
    */
-  private static void requireReplaceable(Path target) throws IOException {
+  private static void requireReplaceable(Path target, Predicate<String> ours) throws IOException {
     if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
       return;
     }
@@ -81,10 +109,10 @@ final class ReportFolder implements AutoCloseable {
       entries = list.sorted().toList();
     }
     for (Path entry : entries) {
-      boolean ours =
+      boolean replaceable =
           Files.isRegularFile(entry, LinkOption.NOFOLLOW_LINKS)
-              && Report.isOurs(entry.getFileName().toString());
-      if (!ours) {
+              && ours.test(entry.getFileName().toString());
+      if (!replaceable) {
         throw new BadInput(
             "output folder "
                 + target
@@ -96,7 +124,10 @@ final class ReportFolder implements AutoCloseable {
   }
 
   /** Makes one report, still beside its place. */
-  void stage(String name, Map<String, byte[]> files) {
+  synchronized void stage(String name, Map<String, byte[]> files) {
+    if (closed) {
+      throw cancelled();
+    }
     try {
       Path folder = Files.createDirectory(staging.resolve(name));
       for (Map.Entry<String, byte[]> file : files.entrySet()) {
@@ -109,12 +140,15 @@ final class ReportFolder implements AutoCloseable {
   }
 
   /** Moves all reports to their places, or none. */
-  void commit() {
+  synchronized void commit() {
+    if (closed) {
+      throw cancelled();
+    }
     Deque<String> moved = new ArrayDeque<>();
     try {
       for (String name : staged) {
         Path target = out.resolve(name);
-        requireReplaceable(target);
+        requireReplaceable(target, ours);
         if (Files.exists(target)) {
           Files.move(target, staging.resolve(name + ".before"));
         }
@@ -154,6 +188,20 @@ final class ReportFolder implements AutoCloseable {
   /** Clears away what is left; after a failure, the output folder too where this made it. */
   @Override
   public void close() {
+    tidy();
+    try {
+      Runtime.getRuntime().removeShutdownHook(atExit);
+    } catch (IllegalStateException e) {
+      // It is ending already; there is nothing left to tidy.
+    }
+  }
+
+  /** Waits for files that are just being written or moved, so that none comes after it. */
+  private synchronized void tidy() {
+    if (closed) {
+      return;
+    }
+    closed = true;
     boolean kept = !committed && hasUnrestored();
     if (!kept) {
       delete(staging);

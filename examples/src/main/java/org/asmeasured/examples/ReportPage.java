@@ -1,33 +1,16 @@
 package org.asmeasured.examples;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
-import java.util.regex.Pattern;
 
-/**
- * One HTML page with its pictures inside: it needs no network, no script and no other file. It is
- * well-formed XML too, so that any tool can read it.
- */
-final class ReportPage {
-  private static final String STYLE = "report.css";
-
-  private static final Pattern MINUS = Pattern.compile("(?<![\\w.)-])-(?=\\d)");
-  private static final Pattern BEFORE_UNIT =
-      Pattern.compile(
-          "(?<=\\d) (?=([afpnuµmkMGTP]?(V|A|W|J|VA|rad|s|Hz|ohm|F)|dB|%|bit|steps?)(\\W|$))");
-
+/** The page of one scenario. */
+final class ReportPage extends Page {
   private final Account account;
   private final List<Picture.Rendered> ofRecord;
   private final List<Picture.Rendered> details;
   private final List<Picture.Rendered> spreads;
   private final List<Picture.Rendered> ofReadings;
-  private final StringBuilder html = new StringBuilder(1 << 20);
 
   ReportPage(
       Account account,
@@ -43,11 +26,7 @@ final class ReportPage {
   }
 
   String html() {
-    html.append(
-        "<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n");
-    html.append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
-    element("title", account.title() + ": as measured");
-    html.append("<style>\n").append(style()).append("</style>\n</head>\n<body>\n<main>\n");
+    begin(account.title());
     element("h1", account.title());
     for (String note : account.notes()) {
       element("p", note);
@@ -87,8 +66,8 @@ final class ReportPage {
         "p",
         "Every figure is a prediction of a model. It does not replace a calibration, a rated probe or licensed practice"
             + " where a voltage can hurt.");
-    html.append("</footer>\n</main>\n</body>\n</html>\n");
-    return html.toString();
+    html.append("</footer>\n");
+    return end();
   }
 
   private void answers() {
@@ -209,14 +188,6 @@ final class ReportPage {
     }
   }
 
-  private void head(String kind, String... columns) {
-    html.append("<table class=\"").append(kind).append("\">\n<thead><tr>");
-    for (String column : columns) {
-      html.append("<th scope=\"col\">").append(Xml.escaped(column)).append("</th>");
-    }
-    html.append("</tr></thead>\n<tbody>\n");
-  }
-
   private void spreads() {
     if (account.spreads().isEmpty()) {
       return;
@@ -238,44 +209,6 @@ final class ReportPage {
       html.append("</tr>\n");
     }
     html.append("</tbody>\n</table>\n");
-  }
-
-  private void number(String text, String below) {
-    html.append("<td class=\"number\">").append(unbroken(text));
-    if (!below.isEmpty()) {
-      html.append("<br/><small>").append(unbroken(below)).append("</small>");
-    }
-    html.append("</td>");
-  }
-
-  /** A number stays on one line with its unit, and its minus is a minus. */
-  static String unbroken(String text) {
-    return Xml.escaped(text.replace('-', '−').replace(' ', '\u00a0'));
-  }
-
-  /**
-   * The same for a sentence of our own: minus signs, and no line break between a number and its
-   * unit.
-   */
-  static String typeset(String sentence) {
-    String text = MINUS.matcher(sentence).replaceAll("−");
-    return Xml.escaped(withUnits(text));
-  }
-
-  /** A sentence whose numbers do not part from their units. */
-  static String withUnits(String sentence) {
-    return BEFORE_UNIT.matcher(sentence).replaceAll("\u00a0");
-  }
-
-  private void list(String kind, String heading, List<String> sentences) {
-    if (sentences.isEmpty()) {
-      return;
-    }
-    html.append("<section class=\"").append(kind).append("\">\n");
-    element("h2", heading);
-    html.append("<ul>\n");
-    sentences.forEach(s -> html.append("<li>").append(typeset(s)).append("</li>\n"));
-    html.append("</ul>\n</section>\n");
   }
 
   private void reckonings() {
@@ -340,36 +273,6 @@ final class ReportPage {
     html.append("</tbody>\n</table>\n");
   }
 
-  private void figure(Picture.Rendered rendered) {
-    figure(html, rendered);
-  }
-
-  static void figure(StringBuilder html, Picture.Rendered rendered) {
-    Picture picture = rendered.picture();
-    Picture.Size wide = picture.wide();
-    Picture.Size narrow = picture.narrow();
-    html.append("<figure>\n<h3>").append(Xml.escaped(picture.title())).append("</h3>\n<picture>\n");
-    html.append("<source media=\"(max-width: 640px)\" width=\"").append(narrow.width());
-    html.append("\" height=\"")
-        .append(narrow.height())
-        .append("\" srcset=\"")
-        .append(data(rendered.narrowSvg()))
-        .append("\"/>\n");
-    html.append("<img width=\"").append(wide.width()).append("\" height=\"").append(wide.height());
-    html.append("\" alt=\"")
-        .append(Xml.escaped(picture.title() + ". " + picture.caption()))
-        .append("\" src=\"")
-        .append(data(rendered.wideSvg()));
-    html.append("\"/>\n</picture>\n<figcaption>")
-        .append(typeset(picture.caption()))
-        .append("</figcaption>\n</figure>\n");
-  }
-
-  private static String data(String svg) {
-    return "data:image/svg+xml;base64,"
-        + Base64.getEncoder().encodeToString(svg.getBytes(StandardCharsets.UTF_8));
-  }
-
   private void setup() {
     element("h2", "Signal and setup");
     html.append("<table class=\"setup\">\n<tbody>\n");
@@ -378,23 +281,5 @@ final class ReportPage {
       html.append(typeset(fact.words())).append("</td></tr>\n");
     }
     html.append("</tbody>\n</table>\n");
-  }
-
-  private void element(String name, String text) {
-    html.append('<')
-        .append(name)
-        .append('>')
-        .append(Xml.escaped(text))
-        .append("</")
-        .append(name)
-        .append(">\n");
-  }
-
-  static String style() {
-    try (InputStream in = ReportPage.class.getResourceAsStream(STYLE)) {
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
   }
 }

@@ -11,11 +11,11 @@ final class TerminalPage {
 
   private final StringBuilder text = new StringBuilder();
 
-  private TerminalPage() {}
+  TerminalPage() {}
 
   static String of(Account account, Path report) {
     TerminalPage page = new TerminalPage();
-    page.text.append(plain(account.title())).append("\n\n");
+    page.title(account.title());
     for (int i = 0; i < account.outcomes().size(); i++) {
       page.outcome(account.outcomes().get(i));
       if (i < account.sureness().size()) {
@@ -41,7 +41,15 @@ final class TerminalPage {
       page.words("Caution", caution);
     }
     page.line("Report", report.toString());
-    return page.text.toString();
+    return page.text();
+  }
+
+  void title(String title) {
+    text.append(plain(title)).append("\n\n");
+  }
+
+  String text() {
+    return text.toString();
   }
 
   /** Any other page: lines with a word or two before them; an empty word leaves a line free. */
@@ -126,12 +134,12 @@ final class TerminalPage {
     text.append('\n');
   }
 
-  private void line(String what, String words) {
+  void line(String what, String words) {
     wrapped(what, List.of(words), " ");
   }
 
-  private void words(String what, String sentence) {
-    wrapped(what, List.of(ReportPage.withUnits(sentence).split(" ")), " ");
+  void words(String what, String sentence) {
+    wrapped(what, List.of(Page.withUnits(sentence).split(" ")), " ");
   }
 
   private void wrapped(String what, List<String> pieces, String between) {
