@@ -160,7 +160,7 @@ final class SweepPictures {
       Charts.line(plot, series, shade, stroke);
       double diameter = Charts.diameter(line.rows().size(), size.width());
       Charts.dots(plot, series, shade, diameter + 1);
-      Charts.keyLine(plot, line.name().isEmpty() ? what : what + ", " + line.name(), shade, stroke);
+      Charts.keyLine(plot, line.name().isEmpty() ? what : line.name(), shade, stroke);
     }
     if (sure) {
       Charts.keyBand(plot, "95 % of readings", banded(shade(0, lines.size())));
