@@ -16,7 +16,7 @@ import picocli.CommandLine.UnmatchedArgumentException;
     name = "asmeasured",
     description =
         "Predicts what a capture setup does to a signal, and how far off a reading then is.",
-    subcommands = {PredictCommand.class, FitCommand.class, HelpCommand.class},
+    subcommands = {PredictCommand.class, FitCommand.class, CompareCommand.class, HelpCommand.class},
     mixinStandardHelpOptions = false,
     synopsisSubcommandLabel = "COMMAND")
 public final class Main implements Runnable {

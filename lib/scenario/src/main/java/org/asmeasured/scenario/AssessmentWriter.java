@@ -104,19 +104,21 @@ final class AssessmentWriter {
     node.put("riskAllowed", limit.risk());
     if (decided.verdict() instanceof Outcome.Taken<Verdict> taken) {
       Verdict verdict = taken.result();
-      node.put(
-          "ruling",
-          switch (verdict.ruling()) {
-            case PASSES -> "passes";
-            case FAILS -> "fails";
-            case UNDECIDED -> "undecided";
-          });
+      node.put("ruling", ruling(verdict));
       node.put("conformanceAsRead", verdict.asRead());
       node.put("conformanceCorrected", verdict.corrected());
       node.put("risk", verdict.risk());
     } else {
       node.put("notTaken", ((Outcome.NotTaken<Verdict>) decided.verdict()).reason());
     }
+  }
+
+  static String ruling(Verdict verdict) {
+    return switch (verdict.ruling()) {
+      case PASSES -> "passes";
+      case FAILS -> "fails";
+      case UNDECIDED -> "undecided";
+    };
   }
 
   private static void measured(ObjectNode node, String key, Measured measured) {
