@@ -17,7 +17,13 @@ import picocli.CommandLine.UnmatchedArgumentException;
     name = "asmeasured",
     description =
         "Predicts what a capture setup does to a signal, and how far off a reading then is.",
-    subcommands = {PredictCommand.class, FitCommand.class, SweepCommand.class, HelpCommand.class},
+    subcommands = {
+      PredictCommand.class,
+      CompareCommand.class,
+      FitCommand.class,
+      SweepCommand.class,
+      HelpCommand.class
+    },
     mixinStandardHelpOptions = false,
     synopsisSubcommandLabel = "COMMAND")
 public final class Main implements Runnable {

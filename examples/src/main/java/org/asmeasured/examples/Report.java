@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Pattern;
 
 /** The files of one report. */
@@ -16,7 +17,9 @@ final class Report {
           "((channel-\\d+-)?(record|cycles|close-up|error)"
               + "|(levels|transition|spectrum)(-\\d+)?|histogram|residuals(-by-phase)?|inl|dnl"
               + "|(fit|close-fit|left-over)-\\d+"
-              + "|where-it-went-\\d+|how-sure-\\d+)\\.(png|svg)");
+              + "|where-it-went-\\d+|how-sure-\\d+|compare-\\d+)\\.(png|svg)");
+  private static final Set<String> TEXTS =
+      Set.of(PAGE, RESULT, CompareReport.PAGE, CompareReport.RESULT);
 
   private Report() {}
 
@@ -24,7 +27,7 @@ final class Report {
    * Whether a file of this name belongs to a report, of this scenario or of an earlier state of it.
    */
   static boolean isOurs(String file) {
-    return file.equals(PAGE) || file.equals(RESULT) || PICTURE.matcher(file).matches();
+    return TEXTS.contains(file) || PICTURE.matcher(file).matches();
   }
 
   /** All files of a report, by name. */

@@ -60,7 +60,7 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
     return new Sureness(name, assessment, unit, limitText(limit.tolerance(), unit), decision);
   }
 
-  private static String limitText(Tolerance tolerance, String unit) {
+  static String limitText(Tolerance tolerance, String unit) {
     boolean lower = tolerance.lower() > Double.NEGATIVE_INFINITY;
     boolean upper = tolerance.upper() < Double.POSITIVE_INFINITY;
     if (lower && upper) {

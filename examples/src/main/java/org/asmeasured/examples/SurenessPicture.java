@@ -72,7 +72,7 @@ final class SurenessPicture {
     }
     double from = Math.min(truth, truth + least);
     double to = Math.max(truth, truth + least + bins * width);
-    List<Double> limits = limits();
+    List<Double> limits = limits(limit);
     for (double one : limits) {
       from = Math.min(from, one);
       to = Math.max(to, one);
@@ -99,7 +99,8 @@ final class SurenessPicture {
     return Charts.chart(plot, true);
   }
 
-  private List<Double> limits() {
+  /** The ends that a tolerance has; none if it is missing. */
+  static List<Double> limits(Tolerance limit) {
     List<Double> limits = new ArrayList<>();
     if (limit != null) {
       for (double one : new double[] {limit.lower(), limit.upper()}) {

@@ -159,7 +159,7 @@ final class TerminalPage {
   }
 
   /** Not every terminal has these letters. */
-  private static String plain(String text) {
+  static String plain(String text) {
     return text.replace('µ', 'u').replace('−', '-').replace('–', '-').replace('\u00a0', ' ');
   }
 }

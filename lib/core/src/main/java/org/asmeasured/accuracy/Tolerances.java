@@ -2,6 +2,7 @@ package org.asmeasured.accuracy;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Predicate;
 import org.asmeasured.internal.Require;
 import org.asmeasured.uncertainty.Distribution;
 import org.asmeasured.uncertainty.Input;
@@ -271,8 +272,19 @@ public final class Tolerances {
    */
   public Tolerances concerning(Measurement measurement) {
     Require.present("measurement", measurement);
-    List<Toleranced> there =
-        parameters.stream().filter(p -> has(measurement, p.parameter())).toList();
+    return only(p -> has(measurement, p));
+  }
+
+  /**
+   * Those of some parameters, with all contributions.
+   *
+   * @param which whether a parameter is one of them
+   * @return the tolerances of these parameters, with the correlations among them
+   * @throws NullPointerException if it is missing
+   */
+  public Tolerances only(Predicate<Parameter> which) {
+    Require.present("which", which);
+    List<Toleranced> there = parameters.stream().filter(p -> which.test(p.parameter())).toList();
     if (there.size() == parameters.size()) {
       return this;
     }
@@ -285,6 +297,18 @@ public final class Tolerances {
         correlations.stream()
             .filter(c -> names.contains(c.first()) && names.contains(c.second()))
             .toList());
+  }
+
+  /**
+   * Whether a parameter has a tolerance here, under whatever name.
+   *
+   * @param parameter which, by its own name
+   * @return false if it is exact
+   * @throws NullPointerException if it is missing
+   */
+  public boolean areOf(Parameter parameter) {
+    Require.present("parameter", parameter);
+    return parameters.stream().anyMatch(p -> p.parameter().name().equals(parameter.name()));
   }
 
   /** A parameter says by an exception that a measurement has no such figure. */

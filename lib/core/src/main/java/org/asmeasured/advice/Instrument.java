@@ -3,6 +3,7 @@ package org.asmeasured.advice;
 import java.math.BigDecimal;
 import java.util.Optional;
 import org.asmeasured.accuracy.Measurement;
+import org.asmeasured.accuracy.Parameter;
 import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.FrontEnd;
@@ -114,6 +115,58 @@ public record Instrument(
             .decimation(wanted.decimation())
             .ensemble(wanted.ensemble());
     return asked.withSetup(wanted.trigger().map(made::trigger).orElseGet(made::untriggered));
+  }
+
+  /**
+   * The same instrument, with what is known of all that it does not bring itself: the signal, the
+   * source, the probe unless it has its own, the start of the record, the trigger. Which parameters
+   * these are is found by changing each in what is asked: those that change the measurement by this
+   * instrument count. A tolerance of a parameter of which the instrument has its own does not.
+   * Contributions count for every instrument.
+   *
+   * @param asked what is to be measured
+   * @param stated what is known of it; those of the instrument that it was stated for are left out
+   * @return the instrument with both
+   * @throws IllegalArgumentException if two have one name
+   * @throws NullPointerException if an argument is missing
+   */
+  public Instrument withTolerancesOf(Measurement asked, Tolerances stated) {
+    Require.present("asked", asked);
+    Require.present("stated", stated);
+    return new Instrument(
+        name,
+        setup,
+        mostRateHz,
+        mostPoints,
+        probe,
+        tolerances.and(stated.only(p -> !tolerances.areOf(p) && isOf(asked, p))),
+        choices);
+  }
+
+  private boolean isOf(Measurement asked, Parameter parameter) {
+    try {
+      double value = parameter.of(asked);
+      // any other value that it can have
+      double step = Math.max(1e-12, 1e-3 * Math.abs(value));
+      for (double other : new double[] {value + step, value - step}) {
+        Optional<Measurement> changed = changed(asked, parameter, other);
+        if (changed.isPresent()) {
+          return changed.get().signal() != asked.signal()
+              || !of(changed.get()).setup().equals(of(asked).setup());
+        }
+      }
+      return false;
+    } catch (IllegalArgumentException none) {
+      return false;
+    }
+  }
+
+  private static Optional<Measurement> changed(Measurement asked, Parameter parameter, double to) {
+    try {
+      return Optional.of(parameter.with(asked, to));
+    } catch (IllegalArgumentException impossible) {
+      return Optional.empty();
+    }
   }
 
   private double rateHz(double spanOverFactor) {

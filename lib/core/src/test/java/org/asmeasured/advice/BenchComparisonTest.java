@@ -19,6 +19,7 @@ import org.asmeasured.frontend.PassiveDivider;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.signal.Signals;
 import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.Input;
 import org.asmeasured.uncertainty.MonteCarlo;
 import org.asmeasured.uncertainty.Tolerance;
 import org.junit.jupiter.api.Test;
@@ -198,6 +199,53 @@ class BenchComparisonTest {
     assertEquals("one with x10", probed.name());
     assertEquals(PassiveDivider.times10(), probed.of(TWO_VOLTS).setup().frontEnd().probe());
     assertEquals(2, probed.tolerances().list().size());
+  }
+
+  /**
+   * What is known of signal, source, start and probe goes along; what is known of the bench not.
+   */
+  @Test
+  void whatIsKnownOfTheSignalCountsForEveryInstrument() {
+    Measurement asked =
+        TWO_VOLTS.withSetup(
+            Setup.ideal(1e6, 1000).source(50).probe(PassiveDivider.times10().withTrimmerError(0)));
+    Tolerances stated =
+        Tolerances.none()
+            .with(Parameters.signalFactor(), Distribution.normal(1, 0.02))
+            .with(Parameters.gainError(), Distribution.normal(0, 0.1))
+            .with(Parameters.offsetError(), Distribution.normal(0, 0.1))
+            .with(Parameters.start(), Distribution.rectangular(0, 1e-3))
+            .with(Parameters.relative(Parameters.sourceOhms()), Distribution.normal(0, 0.1))
+            .with(Parameters.trimmerError(), Distribution.normal(0, 0.02))
+            .with(Parameters.limit(), Distribution.normal(20e6, 1e6))
+            .plus(Input.of("drift", "V", Distribution.normal(0, 1e-3)));
+    Instrument bare = withGainOf("bare", 0.01);
+    List<String> names =
+        bare.withTolerancesOf(asked, stated).tolerances().list().stream().map(Input::name).toList();
+    assertEquals(
+        List.of(
+            "gain error",
+            "signal factor",
+            "start of the record",
+            "source resistance",
+            "trimmer error",
+            "drift"),
+        names);
+    Instrument probed =
+        bare.withProbe("x1", PassiveDivider.times10().withTrimmerError(0.01), Tolerances.none());
+    assertFalse(
+        probed.withTolerancesOf(asked, stated).tolerances().toString().contains("trimmer error"),
+        "the other probe's");
+    // a gain error of 1 %, a signal known to 2 %: the reading is off by the gain error alone
+    BenchComparison c =
+        BenchComparison.asSet(
+            List.of(bare.withTolerancesOf(TWO_VOLTS, stated)), atMost(2.2, 0.05), METHOD);
+    assertTrue(c.rows().get(0).assessment().isTaken(), c.toString());
+    assertThrows(NullPointerException.class, () -> bare.withTolerancesOf(null, stated));
+    assertThrows(NullPointerException.class, () -> bare.withTolerancesOf(asked, null));
+    Tolerances twice =
+        Tolerances.none().plus(Input.of("gain error", "", Distribution.normal(0, 0.1)));
+    assertThrows(IllegalArgumentException.class, () -> bare.withTolerancesOf(asked, twice));
   }
 
   @Test

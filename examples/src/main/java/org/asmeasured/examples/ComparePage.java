@@ -1,0 +1,106 @@
+package org.asmeasured.examples;
+
+import java.util.List;
+import org.asmeasured.scenario.BenchQuestion;
+
+/** The page of one comparison. */
+final class ComparePage extends Page {
+  static final String OWN_PROBE = "An instrument named without a probe has that of the scenario.";
+  static final String U = "U is twice the standard uncertainty.";
+
+  private final String title;
+  private final BenchQuestion question;
+  private final List<CompareWords> limits;
+
+  ComparePage(String title, BenchQuestion question, List<CompareWords> limits) {
+    this.title = title;
+    this.question = question;
+    this.limits = limits;
+  }
+
+  String html(List<Picture.Rendered> pictures, List<Integer> perLimit) {
+    begin(title);
+    element("h1", title);
+    question.scenario().notes().forEach(note -> element("p", note));
+    int next = 0;
+    for (int i = 0; i < limits.size(); i++) {
+      html.append("<h2>").append(typeset(limits.get(i).heading())).append("</h2>\n");
+      html.append("<p>True value ").append(typeset(limits.get(i).truth()));
+      html.append(".</p>\n");
+      table(limits.get(i));
+      for (int k = 0; k < perLimit.get(i); k++) {
+        figure(pictures.get(next++));
+      }
+    }
+    bench();
+    html.append("<footer>\n");
+    element(
+        "p",
+        U
+            + " "
+            + OWN_PROBE
+            + (question.asSet()
+                ? " Scale, coupling and averaging are those of the scenario."
+                : " Settings are those of least U and bias among those that an instrument offers.")
+            + " What the scenario knows of its signal, source, probe, start and trigger counts for every instrument;"
+            + " its own instrument and what that offers do not. Verifies: the nearest limit that the instrument would"
+            + " pass a quantity against at the risk.");
+    element(
+        "p",
+        "Every figure is a prediction of a model. It does not replace a calibration, a rated probe or licensed practice"
+            + " where a voltage can hurt.");
+    html.append("</footer>\n");
+    return end();
+  }
+
+  private void table(CompareWords limit) {
+    head("answers compared", "Instrument", "Reading +/- U", "Decision", "Verifies");
+    for (CompareWords.Row row : limit.rows()) {
+      html.append("<tr><th scope=\"row\">").append(typeset(row.instrument()));
+      if (!row.settings().isEmpty()) {
+        html.append("<br/><small>").append(typeset(row.settings())).append("</small>");
+      }
+      html.append("</th>");
+      if (row.isTaken()) {
+        number(row.reading(), "");
+        html.append("<td>").append(typeset(row.decision()));
+        html.append("</td><td>").append(typeset(row.verifies())).append("</td>");
+      } else {
+        html.append("<td colspan=\"3\" class=\"reason\">");
+        html.append(typeset(row.decision())).append("</td>");
+      }
+      html.append("</tr>\n");
+    }
+    html.append("</tbody>\n</table>\n");
+  }
+
+  private void bench() {
+    element("h2", "The bench");
+    html.append("<table class=\"setup\">\n<tbody>\n");
+    question
+        .instruments()
+        .forEach(
+            i ->
+                fact(
+                    i.instrument().name(),
+                    String.join(" ", i.notes()) + " Tolerances: " + i.instrument().tolerances()));
+    question
+        .probes()
+        .forEach(
+            p ->
+                fact(
+                    p.name(),
+                    String.join(" ", p.notes()) + " " + p.probe() + "; " + p.tolerances()));
+    fact("Signal", question.scenario().signal().toString());
+    fact("Setup of the scenario", question.scenario().setup().toString());
+    fact(
+        "Tolerances of the scenario",
+        question.scenario().assessment().orElseThrow().tolerances().toString());
+    html.append("</tbody>\n</table>\n");
+  }
+
+  private void fact(String what, String words) {
+    html.append("<tr><th scope=\"row\">").append(Xml.escaped(what)).append("</th><td>");
+    html.append(typeset(words)).append("</td></tr>\n");
+  }
+}

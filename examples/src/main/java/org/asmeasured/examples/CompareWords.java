@@ -1,0 +1,135 @@
+package org.asmeasured.examples;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.Verdict;
+import org.asmeasured.advice.BenchComparison;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
+
+/**
+ * What the instruments of a bench come to about one limit, in words.
+ *
+ * @param heading reading, limit, risk
+ * @param truth the true value; or why it is not known
+ * @param rows the instruments, as ranked
+ */
+record CompareWords(String heading, String truth, List<Row> rows) {
+  private static final double COVERAGE_FACTOR = 2;
+
+  /**
+   * One instrument.
+   *
+   * @param instrument its name
+   * @param reading with U; empty where there is none
+   * @param decision about the limit; or why there is no reading
+   * @param verifies the limits that it could verify; empty where there is no reading
+   * @param settings that were advised, as one line; empty as set
+   */
+  record Row(String instrument, String reading, String decision, String verifies, String settings) {
+    boolean isTaken() {
+      return !reading.isEmpty();
+    }
+  }
+
+  static CompareWords of(BenchComparison comparison) {
+    BenchComparison.Question asked = comparison.question();
+    String unit = asked.reading().unit();
+    String reading = asked.reading().toString();
+    return new CompareWords(
+        capitalised(reading)
+            + " "
+            + Sureness.limitText(asked.tolerance(), unit)
+            + ", at a risk of "
+            + percent(asked.risk()),
+        truth(comparison, unit),
+        comparison.rows().stream().map(row -> row(row, unit)).toList());
+  }
+
+  static String capitalised(String words) {
+    return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
+  }
+
+  static String percent(double share) {
+    return String.format(Locale.ROOT, "%.3g", 100 * share).replaceFirst("\\.?0+$", "") + " %";
+  }
+
+  /** The signal is the same for all of them. */
+  private static String truth(BenchComparison comparison, String unit) {
+    return comparison.rows().stream()
+        .flatMap(row -> taken(row).stream())
+        .map(
+            a ->
+                a.truth() instanceof Measured.Value v
+                    ? Scale.text(v.value(), unit)
+                    : "" + a.truth())
+        .findFirst()
+        .orElse("not known: no instrument gives a reading");
+  }
+
+  private static List<Assessment> taken(BenchComparison.Row row) {
+    return row.assessment() instanceof Outcome.Taken<Assessment> taken
+        ? List.of(taken.result())
+        : List.of();
+  }
+
+  private static Row row(BenchComparison.Row row, String unit) {
+    String name = row.instrument().name();
+    if (row.assessment() instanceof Outcome.NotTaken<Assessment> missing) {
+      return new Row(name, "", "no reading: " + missing.reason(), "", "");
+    }
+    Assessment a = row.assessment().orThrow();
+    String reading =
+        a.measured() instanceof Measured.Value m
+                && a.standardUncertainty() instanceof Measured.Value u
+            ? plusMinus(m.value(), COVERAGE_FACTOR * u.value(), unit)
+            : a.measured().toString();
+    return new Row(
+        name, reading, decision(row.verdict()), verifies(row, unit), settings(row.settings()));
+  }
+
+  private static String plusMinus(double value, double expanded, String unit) {
+    FitWords.Pair pair = FitWords.Pair.of(value, expanded, unit);
+    return pair.value() + " +/- " + pair.uncertainty();
+  }
+
+  private static String decision(Outcome<Verdict> verdict) {
+    if (!(verdict instanceof Outcome.Taken<Verdict> taken)) {
+      return "no decision: " + ((Outcome.NotTaken<Verdict>) verdict).reason();
+    }
+    Verdict v = taken.result();
+    String risk =
+        v.riskIsBelowResolution()
+            ? "risk below " + percent(3.0 / v.trials(), 2)
+            : "risk " + percent(v.risk(), 2);
+    return switch (v.ruling()) {
+      case PASSES -> "passes, " + risk;
+      case FAILS -> "fails, " + risk;
+      case UNDECIDED -> "cannot decide";
+    };
+  }
+
+  private static String percent(double share, int digits) {
+    return String.format(Locale.ROOT, "%." + digits + "g %%", 100 * share);
+  }
+
+  private static String verifies(BenchComparison.Row row, String unit) {
+    return Stream.concat(
+            row.smallestUpperLimit().map(m -> limit("at most ", m, unit)).stream(),
+            row.greatestLowerLimit().map(m -> limit("at least ", m, unit)).stream())
+        .reduce((a, b) -> a + "; " + b)
+        .orElse("");
+  }
+
+  private static String limit(String before, Measured limit, String unit) {
+    return limit instanceof Measured.Value v
+        ? before + Scale.text(v.value(), unit)
+        : before + "nothing: " + ((Measured.NotTaken) limit).reason();
+  }
+
+  private static String settings(List<String> settings) {
+    return String.join(", ", settings);
+  }
+}
