@@ -278,7 +278,7 @@ final class Json {
   private static ScenarioException trailing(String source, TokenStreamLocation place) {
     return new ScenarioException(
         at(source, place)
-            + ": text follows the end of the scenario: a file holds one JSON object and nothing else.");
+            + ": text follows the end: a file holds one JSON object and nothing else.");
   }
 
   // The parser's own words tell which of its switches would let the text pass; that is no help to

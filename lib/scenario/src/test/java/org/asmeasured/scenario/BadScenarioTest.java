@@ -64,10 +64,10 @@ class BadScenarioTest {
         arguments("{\"a\": ", "is not JSON: Unexpected end-of-input"),
         arguments(
             signal(SINE) + "\n x",
-            "scenario, line 8, column 2: text follows the end of the scenario: "),
+            "scenario, line 8, column 2: text follows the end: "),
         arguments(
             signal(SINE) + "\n {}",
-            "scenario, line 8, column 2: text follows the end of the scenario: "),
+            "scenario, line 8, column 2: text follows the end: "),
         arguments(
             "{\n\"title\": \"a\",\n  \"title\": \"b\"}",
             "scenario, line 3, column 3, at the top: key \"title\" is given twice, first in line 2: must be given"
