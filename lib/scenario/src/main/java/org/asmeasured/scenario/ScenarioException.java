@@ -3,7 +3,8 @@ package org.asmeasured.scenario;
 import java.io.Serial;
 
 /**
- * A scenario, a sweep or a recorded waveform that cannot be used, or a result that cannot be written.
+ * A scenario, a sweep or a recorded waveform that cannot be used, or a result that cannot be
+ * written.
  *
  * <p>The message is one sentence for the person who wrote the file. It names the file, the line and
  * column or the JSON pointer, the parameter, the value with its unit, and what is allowed. Nothing

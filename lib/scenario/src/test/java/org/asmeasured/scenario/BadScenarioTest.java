@@ -62,12 +62,8 @@ class BadScenarioTest {
             "{\n\"a\": NaN}", "scenario, line 2, column 9: is not JSON: Non-standard token 'NaN'."),
         arguments("{\"a\": 1 // no\n}", "JSON has no comments"),
         arguments("{\"a\": ", "is not JSON: Unexpected end-of-input"),
-        arguments(
-            signal(SINE) + "\n x",
-            "scenario, line 8, column 2: text follows the end: "),
-        arguments(
-            signal(SINE) + "\n {}",
-            "scenario, line 8, column 2: text follows the end: "),
+        arguments(signal(SINE) + "\n x", "scenario, line 8, column 2: text follows the end: "),
+        arguments(signal(SINE) + "\n {}", "scenario, line 8, column 2: text follows the end: "),
         arguments(
             "{\n\"title\": \"a\",\n  \"title\": \"b\"}",
             "scenario, line 3, column 3, at the top: key \"title\" is given twice, first in line 2: must be given"
