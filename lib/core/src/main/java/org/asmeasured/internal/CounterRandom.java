@@ -33,6 +33,22 @@ public final class CounterRandom {
   /** The share of each layer that lies under the curve for certain. */
   private static final double[] SURE = new double[LAYERS];
 
+  /**
+   * The greatest place in each layer, as the 24 bits say it, that lies under the curve for certain;
+   * and the width of a step from place to place.
+   */
+  private static final int[] SURE_PLACE = new int[LAYERS];
+
+  private static final double[] STEP = new double[LAYERS];
+
+  /** So many hashes are made at a time, on vectors where the machine multiplies longs on them. */
+  private static final int HASHES = 256;
+
+  /** 0, 1, 2, ... */
+  private static final long[] RAMP = new long[HASHES];
+
+  private static final ThreadLocal<long[]> HASHED = ThreadLocal.withInitial(() -> new long[HASHES]);
+
   /** The curve exp(-x^2/2) at the edge of each layer, and at the top. */
   private static final double[] CURVE = new double[LAYERS + 1];
 
@@ -49,6 +65,12 @@ public final class CounterRandom {
       WIDTH[i] = x[i];
       SURE[i] = x[i + 1] / x[i];
       CURVE[i + 1] = StrictMath.exp(-0.5 * x[i + 1] * x[i + 1]);
+      // the last place of which (place + 1/2) 2^-23 is less, all of it exact in a double
+      SURE_PLACE[i] = (int) Math.ceil(SURE[i] * 0x1p23 - 0.5) - 1;
+      STEP[i] = WIDTH[i] * 0x1p-23;
+    }
+    for (int i = 0; i < HASHES; i++) {
+      RAMP[i] = i;
     }
   }
 
@@ -135,23 +157,49 @@ public final class CounterRandom {
     }
   }
 
-  /** The hot loop, alone in its method so that it is compiled alone. */
   private static int pairs(long start, long increment, double[] out, int from, int end) {
-    long z = start;
-    int j = from;
-    for (; j + 1 < end; j += 2) {
-      long r = mix(z);
-      z += increment;
+    int pairs = (end - from) / 2;
+    if (pairs <= 0) {
+      return from;
+    }
+    long[] hashes = HASHED.get();
+    for (int done = 0; done < pairs; done += HASHES) {
+      int count = Math.min(HASHES, pairs - done);
+      hash(start + done * increment, increment, RAMP, hashes, count);
+      pick(hashes, count, out, from + 2 * done);
+    }
+    return from + 2 * pairs;
+  }
+
+  // The hot loops, each alone in its method so that it is compiled alone.
+
+  private static void hash(long start, long increment, long[] ramp, long[] hashes, int count) {
+    for (int i = 0; i < count; i++) {
+      long v = start + ramp[i] * increment;
+      long z = (v ^ (v >>> 30)) * 0xbf58476d1ce4e5b9L;
+      z = (z ^ (z >>> 27)) * 0x94d049bb133111ebL;
+      hashes[i] = z ^ (z >>> 31);
+    }
+  }
+
+  /** As {@link #lower} and {@link #upper}, with one branch for both. */
+  private static void pick(long[] hashes, int count, double[] out, int at) {
+    for (int q = 0; q < count; q++) {
+      long r = hashes[q];
       int low = (int) r;
       int high = (int) (r >> 32);
       int i = low & (LAYERS - 1);
       int k = high & (LAYERS - 1);
-      double u = ((low >> 8) + 0.5) * 0x1p-23;
-      double v = ((high >> 8) + 0.5) * 0x1p-23;
-      out[j] = Math.abs(u) < SURE[i] ? u * WIDTH[i] : rest(u, i, r);
-      out[j + 1] = Math.abs(v) < SURE[k] ? v * WIDTH[k] : rest(v, k, r ^ UPPER_HALF);
+      int u = low >> 8;
+      int v = high >> 8;
+      out[at + 2 * q] = (u + 0.5) * STEP[i];
+      out[at + 2 * q + 1] = (v + 0.5) * STEP[k];
+      // a place below zero lies as far out as its complement
+      if (((SURE_PLACE[i] - (u ^ (u >> 31))) | (SURE_PLACE[k] - (v ^ (v >> 31)))) < 0) {
+        out[at + 2 * q] = lower(r);
+        out[at + 2 * q + 1] = upper(r);
+      }
     }
-    return j;
   }
 
   private static double lower(long r) {
