@@ -5,6 +5,7 @@ import org.asmeasured.acquisition.PeakDetect;
 import org.asmeasured.acquisition.Pick;
 import org.asmeasured.acquisition.Reducer;
 import org.asmeasured.acquisition.Trigger;
+import org.asmeasured.digitizer.Converter;
 import org.asmeasured.digitizer.IdealConverter;
 import org.asmeasured.frontend.FrontEnd;
 import org.asmeasured.linear.Response;
@@ -191,14 +192,14 @@ final class Acquisition {
    * @return whether no raw sample behind them can have been clipped
    */
   private boolean storeRounded(double[] levels, int[] codes, int at, int count) {
-    chain.code(levels, count);
-    int low = setup.converter().lowestCode();
-    int high = setup.converter().highestCode();
-    boolean within = Kernels.storeWithin(levels, count, codes, at, low, high);
-    if (!within) {
-      Kernels.checkCodes(levels, count, setup);
+    Converter converter = setup.converter();
+    if (Kernels.roundWithin(levels, count, codes, at, converter.lowestCode(), converter.bits())) {
+      return true;
     }
-    return within;
+    chain.code(levels, count);
+    Kernels.checkCodes(levels, count, setup);
+    Kernels.store(levels, count, codes, at);
+    return false;
   }
 
   private void store(double[] values, int[] codes, double[] volts, int at, int count) {

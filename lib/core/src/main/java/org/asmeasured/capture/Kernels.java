@@ -5,6 +5,11 @@ package org.asmeasured.capture;
  * running on vectors.
  */
 final class Kernels {
+  /** Beside it numbers have no binary places left, and whole ones differ by one in the last. */
+  private static final double ROUNDER = 0x1.8p52;
+
+  private static final long ROUNDER_BITS = Double.doubleToRawLongBits(ROUNDER);
+
   private Kernels() {}
 
   static void affine(double[] volts, int count, double gain, double shift) {
@@ -116,43 +121,22 @@ final class Kernels {
   }
 
   /**
-   * The same with a look at what is stored, four side by side.
+   * Levels to the nearest code, a tie to the even one, as an ideal converter rounds within its
+   * range: one and a half times 2^52 is added, so that what is no whole number is rounded away, and
+   * the code stands in the last bits. No level outside the range, and none that is not a number,
+   * has bits that differ from those of the lowest code by less than 2^bits.
    *
-   * @return whether all are numbers, and within the range without touching its ends
+   * @return whether all lie within the range; if not, what was stored means nothing
    */
-  static boolean storeWithin(double[] codes, int count, int[] out, int at, int low, int high) {
-    int least = low + 1;
-    int greatest = high - 1;
-    int signs = 0;
-    double a = 0;
-    double b = 0;
-    int i = 0;
-    for (; i + 3 < count; i += 4) {
-      double w = codes[i];
-      double x = codes[i + 1];
-      double y = codes[i + 2];
-      double z = codes[i + 3];
-      int k = (int) w;
-      int l = (int) x;
-      int m = (int) y;
-      int n = (int) z;
-      out[at + i] = k;
-      out[at + i + 1] = l;
-      out[at + i + 2] = m;
-      out[at + i + 3] = n;
-      signs |= (k - least) | (greatest - k) | (l - least) | (greatest - l);
-      signs |= (m - least) | (greatest - m) | (n - least) | (greatest - n);
-      // what is not a number would be stored as zero, and shows in the sum alone
-      a += w + x;
-      b += y + z;
+  static boolean roundWithin(double[] levels, int count, int[] out, int at, int low, int bits) {
+    long lowest = ROUNDER_BITS + low;
+    long any = 0;
+    for (int i = 0; i < count; i++) {
+      long k = Double.doubleToRawLongBits(levels[i] + ROUNDER) - lowest;
+      out[at + i] = (int) k + low;
+      any |= k;
     }
-    for (; i < count; i++) {
-      int k = (int) codes[i];
-      out[at + i] = k;
-      signs |= (k - least) | (greatest - k);
-      a += codes[i];
-    }
-    return signs >= 0 && a + b <= Double.MAX_VALUE;
+    return any >>> bits == 0;
   }
 
   /**
