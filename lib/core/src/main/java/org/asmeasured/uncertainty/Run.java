@@ -7,7 +7,7 @@ import java.util.concurrent.CancellationException;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
+import java.util.concurrent.FutureTask;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
@@ -114,26 +114,38 @@ final class Run {
     return results;
   }
 
+  /** The thread that asked is one of them: it does chunks while the next one to collect is not. */
   private void onThreads() {
-    ExecutorService pool =
+    ExecutorService others =
         Executors.newFixedThreadPool(
-            settings.threads,
+            settings.threads - 1,
             work -> {
               Thread thread = new Thread(work, "asmeasured trials");
               thread.setDaemon(true);
               return thread;
             });
     try {
-      ArrayDeque<Future<Done>> ahead = new ArrayDeque<>();
+      ArrayDeque<FutureTask<Done>> ahead = new ArrayDeque<>();
       while (true) {
         while (ahead.size() < 4 * settings.threads) {
           Chunk chunk = next();
           if (chunk == null) {
             break;
           }
-          ahead.add(pool.submit(() -> evaluate(chunk, new Scratch())));
+          FutureTask<Done> task = new FutureTask<>(() -> evaluate(chunk, new Scratch()));
+          ahead.add(task);
+          others.execute(task);
         }
-        if (ahead.isEmpty() || collect(ahead.remove().get())) {
+        if (ahead.isEmpty()) {
+          return;
+        }
+        for (FutureTask<Done> task : ahead) {
+          if (ahead.element().isDone()) {
+            break;
+          }
+          task.run(); // nothing, if another thread has begun it
+        }
+        if (collect(ahead.remove().get())) {
           return;
         }
       }
@@ -150,7 +162,7 @@ final class Run {
       throw new IllegalStateException(failed.getCause());
     } finally {
       stopped = true;
-      pool.shutdownNow();
+      others.shutdownNow();
     }
   }
 
