@@ -27,7 +27,7 @@ final class CompareReport {
   String terminal(Path report) {
     StringBuilder text = new StringBuilder(TerminalPage.plain(title())).append("\n\n");
     for (CompareWords limit : limits) {
-      TextTable table = new TextTable(3, 37, 24, 14, 14);
+      TextTable table = new TextTable(3, 32, 22, 17, 18);
       table.row("", "Instrument", "Reading +/- U", "Decision", "Verifies").rule();
       int rank = 0;
       for (CompareWords.Row row : limit.rows()) {

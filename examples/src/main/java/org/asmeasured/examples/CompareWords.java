@@ -78,7 +78,7 @@ record CompareWords(String heading, String truth, List<Row> rows) {
   private static Row row(BenchComparison.Row row, String unit) {
     String name = row.instrument().name();
     if (row.assessment() instanceof Outcome.NotTaken<Assessment> missing) {
-      return new Row(name, "", "no reading: " + missing.reason(), "", "");
+      return new Row(name, "", "no reading: " + first(missing.reason()), "", "");
     }
     Assessment a = row.assessment().orThrow();
     String reading =
@@ -88,6 +88,12 @@ record CompareWords(String heading, String truth, List<Row> rows) {
             : a.measured().toString();
     return new Row(
         name, reading, decision(row.verdict()), verifies(row, unit), settings(row.settings()));
+  }
+
+  /** Every trial has a reason of its own, and they are much alike. */
+  private static String first(String reasons) {
+    String[] all = reasons.split("; ");
+    return all.length < 3 ? reasons : all[0] + "; and " + (all.length - 1) + " more reasons";
   }
 
   private static String plusMinus(double value, double expanded, String unit) {

@@ -21,8 +21,8 @@ import org.asmeasured.uncertainty.Progress;
  * @param comparisons one for each limit, in order
  */
 public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparisons) {
-  /** At the least: a risk of 5 % is then known to half a per cent (binomial, one sigma). */
-  private static final long TRIALS = 2048;
+  /** At the least: a risk of 5 % is then known to one per cent (binomial, one sigma). */
+  private static final long TRIALS = 512;
 
   /** So many trials for each wrong one that is allowed, that none of them means less (95 %). */
   private static final double TO_TELL = 3;
@@ -34,8 +34,8 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
   /** First trials of a candidate, its most, and all of a search. */
   private static final int FIRST = 16;
 
-  private static final int MOST = 128;
-  private static final long BUDGET = 4000;
+  private static final int MOST = 64;
+  private static final long BUDGET = 1000;
 
   /**
    * Checks and copies.

@@ -1,0 +1,172 @@
+package org.asmeasured.examples;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Stream;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Comparisons from the command line, from the arguments to the files. Instruments are invented. */
+class CompareCommandTest {
+  private static final Path FAST = Path.of("instruments/fast-8-bit-1-ghz.json");
+  private static final Path GENERAL = Path.of("instruments/general-purpose-8-bit-200-mhz.json");
+  private static final Path HIGH = Path.of("instruments/high-resolution-12-bit-100-mhz.json");
+  private static final Path TIMES_TEN = Path.of("probes/passive-x10.json");
+  private static final Path CABLE = Path.of("probes/x1-cable.json");
+  private static final Path QUESTION = Path.of("scenarios/which-instrument.json");
+
+  @TempDir Path temp;
+
+  private record Run(int code, String out, String err) {
+    static Run of(Object... args) {
+      ByteArrayOutputStream out = new ByteArrayOutputStream();
+      ByteArrayOutputStream err = new ByteArrayOutputStream();
+      int code =
+          Main.run(
+              Arrays.stream(args).map(Object::toString).toArray(String[]::new),
+              new PrintStream(out, true, StandardCharsets.UTF_8),
+              new PrintStream(err, true, StandardCharsets.UTF_8));
+      return new Run(
+          code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
+    }
+
+    void assertRefused(String... words) {
+      assertEquals(2, code, err);
+      assertEquals("", out);
+      assertEquals(1, err.lines().count(), err);
+      for (String word : words) {
+        assertTrue(err.contains(word), () -> err + " does not say " + word);
+      }
+    }
+  }
+
+  private static List<Path> files(Path folder) throws IOException {
+    try (Stream<Path> walk = Files.walk(folder)) {
+      return walk.filter(Files::isRegularFile).map(folder::relativize).sorted().toList();
+    }
+  }
+
+  /** Twelve bits at the settings advised verify what eight bits on the whole rail do not. */
+  @Test
+  void ranksTheBench() throws Exception {
+    Object[] args = {
+      "compare", QUESTION, "--instrument", GENERAL, HIGH, "--probe", CABLE, "--out", ""
+    };
+    args[args.length - 1] = temp.resolve("first");
+    Run run = Run.of(args);
+    assertEquals("", run.err());
+    assertEquals(0, run.code());
+    run.out()
+        .lines()
+        .forEach(line -> assertTrue(line.length() <= 100 || line.startsWith("Report"), line));
+    assertTrue(run.out().contains("Peak to peak at most 25 mV, at a risk of 5 %"), run.out());
+    assertTrue(run.out().contains("True value 20.00 mV"), run.out());
+    assertTrue(run.out().contains("\n1    high resolution, 12 bit, 100 MHz"), run.out());
+    assertTrue(run.out().contains("passes, risk"), run.out());
+    assertTrue(run.out().contains("at most 2"), run.out());
+    assertTrue(run.out().contains("\n4    "), run.out());
+    args[args.length - 1] = temp.resolve("second");
+    assertEquals(0, Run.of(args).code());
+    Path report = temp.resolve("first/which-instrument-compared");
+    List<Path> files = files(report);
+    assertEquals(
+        List.of("compare-1.png", "compare-1.svg", "compare.html", "compare.json"),
+        files.stream().map(Path::toString).toList());
+    for (Path file : files) {
+      assertEquals(
+          -1,
+          Files.mismatch(
+              report.resolve(file), temp.resolve("second/which-instrument-compared").resolve(file)),
+          file.toString());
+      assertTrue(Report.isOurs(file.toString()), file.toString());
+    }
+    BufferedImage png = ImageIO.read(report.resolve("compare-1.png").toFile());
+    assertEquals(1920, png.getWidth());
+    Markup.assertRefersToNothingOutside(
+        Markup.parse(Files.readString(report.resolve("compare-1.svg"))));
+    String html = Files.readString(report.resolve("compare.html"));
+    Markup.assertRefersToNothingOutside(html);
+    Markup.assertRefersToNothingOutside(Markup.parse(html));
+    assertTrue(html.contains("Invented."), "what is invented says so");
+  }
+
+  /** As set, 50 ohms without a probe clip at 0.5 V per division about 0 V: the reason is told. */
+  @Test
+  void tellsWhoCannotAndWhy() throws IOException {
+    Path file =
+        Files.writeString(
+            temp.resolve("clipped.json"),
+            Files.readString(QUESTION)
+                .replace("\"voltsPerDivision\": 0.5", "\"voltsPerDivision\": 0.002"));
+    Run run =
+        Run.of("compare", file, "--as-set", "--instrument", GENERAL, "--out", temp.resolve("out"));
+    assertEquals(0, run.code(), run.err());
+    assertTrue(run.out().contains("-    general purpose"), run.out());
+    assertTrue(run.out().contains("no reading: "), run.out());
+    assertEquals(
+        List.of("compare.html", "compare.json"),
+        files(temp.resolve("out/clipped-compared")).stream().map(Path::toString).toList());
+  }
+
+  @Test
+  void refusesWhatItCannotUse() throws IOException {
+    Path out = temp.resolve("out");
+    Run.of("compare", QUESTION, "--out", out).assertRefused("--instrument");
+    Run.of("compare", temp.resolve("none.json"), "--instrument", HIGH, "--out", out)
+        .assertRefused("scenario file", "none.json does not exist");
+    Run.of("compare", QUESTION, "--instrument", temp.resolve("no.json"), "--out", out)
+        .assertRefused("instrument file", "no.json does not exist");
+    Run.of("compare", QUESTION, "--instrument", HIGH, "--probe", temp, "--out", out)
+        .assertRefused("probe file", "is not a file");
+    Path bad = Files.writeString(temp.resolve("bad.json"), "{\n \"formatVersion\": 1,\n \"x\": 2}");
+    Run.of("compare", QUESTION, "--instrument", HIGH, bad, "--out", out)
+        .assertRefused("bad.json", "line 3", "unknown key");
+    Run.of("compare", QUESTION, "--instrument", HIGH, "--probe", bad, "--out", out)
+        .assertRefused("bad.json", "line 3", "unknown key");
+    Run.of("compare", QUESTION, "--instrument", HIGH, HIGH, "--out", out)
+        .assertRefused("instrument \"high resolution, 12 bit, 100 MHz\": must not come twice");
+    Run.of("compare", QUESTION, "--instrument", HIGH, "--probe", CABLE, CABLE, "--out", out)
+        .assertRefused("probe \"x1 cable\": must not come twice");
+    Run.of("compare", Path.of("scenarios/noisy-sine.json"), "--instrument", HIGH, "--out", out)
+        .assertRefused("limits = []", "at least one limit");
+    assertFalse(Files.exists(out));
+  }
+
+  @Test
+  void leavesAFolderAloneThatHoldsAnythingElse() throws IOException {
+    Path folder = Files.createDirectories(temp.resolve("out/which-instrument-compared"));
+    Files.writeString(folder.resolve("thesis.doc"), "three years");
+    Run.of(
+            "compare",
+            QUESTION,
+            "--instrument",
+            FAST,
+            "--probe",
+            TIMES_TEN,
+            "--out",
+            folder.getParent())
+        .assertRefused("thesis.doc");
+    assertEquals(List.of(Path.of("thesis.doc")), files(folder));
+  }
+
+  @Test
+  void helps() {
+    Run run = Run.of("compare", "--help");
+    assertEquals(0, run.code());
+    for (String words : List.of("SCENARIO.json", "--instrument", "--probe", "--as-set", "risk")) {
+      assertTrue(run.out().contains(words), words);
+    }
+  }
+}

@@ -1,0 +1,168 @@
+package org.asmeasured.scenario;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaLocation;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.util.List;
+import java.util.concurrent.CancellationException;
+import org.asmeasured.advice.Instrument;
+import org.junit.jupiter.api.Test;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Limits put to a bench. All instruments are invented. */
+class BenchQuestionTest {
+  private static final SchemaRegistry REGISTRY =
+      SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12);
+
+  private static final String SCENARIO =
+      """
+      {"formatVersion": 1, "title": "t", "notes": ["Invented."],
+       "signal": {"kind": "constant", "volts": 2},
+       "setup": {"probe": {"kind": "passiveDivider", "attenuation": 10},
+                 "termination": {"ohms": 1e6, "farads": 15e-12},
+                 "vertical": {"voltsPerDivision": 1},
+                 "sampling": {"rateHz": 1e6, "points": 20}},
+       "readings": [{"kind": "mean"}, {"kind": "peakToPeak"}],
+       "assessment": {
+         "tolerances": [
+           {"parameter": "gainError", "distribution": {"kind": "normal", "mean": 0, "standardDeviation": 0.5}},
+           {"parameter": "sourceOhms", "distribution": {"kind": "rectangular", "lower": 0, "upper": 1}}],
+         "limits": [{"reading": {"kind": "mean"}, "lower": 1.9, "upper": 2.1, "risk": 0.05},
+                    {"reading": {"kind": "peakToPeak"}, "upper": 0.5}],
+         "captures": 2}}
+      """;
+
+  private static DescribedInstrument instrument(String name, double gain) {
+    return Instruments.parse(
+        """
+        {"formatVersion": 1, "name": "%s", "notes": ["Invented."],
+         "setup": {"termination": {"ohms": 1e6, "farads": 15e-12},
+                   "vertical": {"voltsPerDivision": 1}, "converter": {"kind": "ideal", "bits": 12}},
+         "mostRateHz": 1e6, "mostPoints": 1000,
+         "tolerances": [{"parameter": "gainError",
+           "distribution": {"kind": "normal", "mean": 0, "standardDeviation": %s}}]%s}
+        """
+            .formatted(
+                name,
+                gain,
+                ",\"offers\": {\"scales\": {\"leastVoltsPerDivision\": 0.1, \"greatestVoltsPerDivision\": 1}}"));
+  }
+
+  private static final DescribedInstrument FINE = instrument("fine", 0.001);
+  private static final DescribedInstrument COARSE = instrument("coarse", 0.2);
+  private static final DescribedProbe DIRECT =
+      Instruments.parseProbe(
+          "{\"formatVersion\": 1, \"name\": \"direct\", \"notes\": [\"Invented.\"], \"probe\": {\"kind\": \"direct\"}}");
+
+  private static BenchQuestion question(boolean asSet) {
+    return new BenchQuestion(
+        Scenarios.parse(SCENARIO), List.of(COARSE, FINE), List.of(DIRECT), asSet);
+  }
+
+  private static List<String> complaints(String json) {
+    Schema schema = REGISTRY.getSchema(BenchAnswers.schema(), InputFormat.JSON);
+    return schema.validate(json, InputFormat.JSON).stream().map(Object::toString).toList();
+  }
+
+  @Test
+  void isASchema() {
+    Schema meta =
+        REGISTRY.getSchema(SchemaLocation.of("https://json-schema.org/draft/2020-12/schema"));
+    assertEquals(List.of(), meta.validate(BenchAnswers.schema(), InputFormat.JSON));
+  }
+
+  @Test
+  void everyInstrumentByItselfAndWithEveryProbe() {
+    List<Instrument> bench = question(false).bench();
+    assertEquals(
+        List.of("coarse", "coarse with direct", "fine", "fine with direct"),
+        bench.stream().map(Instrument::name).toList());
+    // the scenario's gain error is that of its own instrument, its source is everybody's
+    assertEquals(
+        List.of("gain error", "source resistance"),
+        bench.get(2).tolerances().list().stream().map(t -> t.name()).toList());
+  }
+
+  /**
+   * 2 V to 0.1 % and to 20 %, allowed from 1.9 V to 2.1 V: a quarter of a sigma decides nothing.
+   */
+  @Test
+  void theFineOneDecides() {
+    for (boolean asSet : new boolean[] {false, true}) {
+      BenchAnswer answer = BenchAnswer.of(question(asSet));
+      assertEquals(2, answer.comparisons().size());
+      assertTrue(answer.comparisons().get(0).rows().get(0).instrument().name().startsWith("fine"));
+      for (int i = 0; i < 4; i++) {
+        assertEquals(i < 2, answer.comparisons().get(0).rows().get(i).decides());
+        assertEquals(asSet, answer.comparisons().get(0).rows().get(i).settings().isEmpty());
+      }
+      String json = BenchAnswers.toJson(answer);
+      assertEquals(List.of(), complaints(json));
+      assertEquals(json, BenchAnswers.toJson(BenchAnswer.of(question(asSet))), "same bits");
+      JsonNode limit = JsonMapper.shared().readTree(json).at("/limits/0");
+      assertEquals(2.1, limit.at("/upper").asDouble());
+      assertEquals("passes", limit.at("/ranking/0/decision/ruling").asString());
+      assertEquals("undecided", limit.at("/ranking/3/decision/ruling").asString());
+      assertEquals(2, limit.at("/ranking/0/truth/value").asDouble());
+    }
+  }
+
+  @Test
+  void whoGivesNoReadingSaysWhy() {
+    BenchQuestion q =
+        new BenchQuestion(
+            Scenarios.parse(
+                SCENARIO.replace("\"voltsPerDivision\": 1}", "\"voltsPerDivision\": 0.01}")),
+            List.of(FINE),
+            List.of(),
+            true);
+    String json = BenchAnswers.toJson(BenchAnswer.of(q));
+    assertEquals(List.of(), complaints(json));
+    assertTrue(json.contains("clipped"), json);
+    assertFalse(complaints(json.replace("\"notTaken\"", "\"reason\"")).isEmpty());
+  }
+
+  @Test
+  void canBeCancelled() {
+    assertThrows(
+        CancellationException.class, () -> BenchAnswer.of(question(false), (done, most) -> false));
+    assertThrows(
+        CancellationException.class, () -> BenchAnswer.of(question(true), (done, most) -> false));
+  }
+
+  @Test
+  void refusesBadInput() {
+    Scenario s = Scenarios.parse(SCENARIO);
+    Scenario without = new Scenario(s.title(), s.notes(), s.signal(), s.setup(), s.readings());
+    List<DescribedInstrument> one = List.of(FINE);
+    List<DescribedProbe> none = List.of();
+    refused("limits = []", without, one, none);
+    refused("instruments = []", s, List.of(), none);
+    refused("instrument \"fine\": must not come twice", s, List.of(FINE, FINE), none);
+    refused("probe \"direct\": must not come twice", s, one, List.of(DIRECT, DIRECT));
+    assertThrows(NullPointerException.class, () -> new BenchQuestion(null, one, none, true));
+    assertThrows(NullPointerException.class, () -> new BenchQuestion(s, null, none, true));
+    assertThrows(NullPointerException.class, () -> new BenchQuestion(s, one, null, true));
+    assertThrows(NullPointerException.class, () -> BenchAnswer.of(null));
+    assertThrows(NullPointerException.class, () -> BenchAnswer.of(question(true), null));
+    assertThrows(NullPointerException.class, () -> BenchAnswers.toJson(null));
+    assertThrows(IllegalArgumentException.class, () -> new BenchAnswer(question(true), List.of()));
+  }
+
+  private static void refused(
+      String words, Scenario s, List<DescribedInstrument> bench, List<DescribedProbe> probes) {
+    String message =
+        assertThrows(
+                IllegalArgumentException.class, () -> new BenchQuestion(s, bench, probes, false))
+            .getMessage();
+    assertTrue(message.contains(words), message);
+  }
+}
