@@ -10,6 +10,7 @@ import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaLocation;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import org.asmeasured.advice.Instrument;
@@ -26,15 +27,15 @@ class BenchQuestionTest {
       """
       {"formatVersion": 1, "title": "t", "notes": ["Invented."],
        "signal": {"kind": "constant", "volts": 2},
-       "setup": {"probe": {"kind": "passiveDivider", "attenuation": 10},
+       "setup": {"sourceOhms": 50, "probe": {"kind": "passiveDivider", "attenuation": 10},
                  "termination": {"ohms": 1e6, "farads": 15e-12},
                  "vertical": {"voltsPerDivision": 1},
                  "sampling": {"rateHz": 1e6, "points": 20}},
        "readings": [{"kind": "mean"}, {"kind": "peakToPeak"}],
        "assessment": {
          "tolerances": [
-           {"parameter": "gainError", "distribution": {"kind": "normal", "mean": 0, "standardDeviation": 0.5}},
-           {"parameter": "sourceOhms", "distribution": {"kind": "rectangular", "lower": 0, "upper": 1}}],
+           {"parameter": "gainError", "distribution": {"kind": "normal", "mean": 0, "standardDeviation": 0.05}},
+           {"parameter": "sourceOhms", "distribution": {"kind": "rectangular", "lower": 49, "upper": 51}}],
          "limits": [{"reading": {"kind": "mean"}, "lower": 1.9, "upper": 2.1, "risk": 0.05},
                     {"reading": {"kind": "peakToPeak"}, "upper": 0.5}],
          "captures": 2}}
@@ -57,14 +58,17 @@ class BenchQuestionTest {
   }
 
   private static final DescribedInstrument FINE = instrument("fine", 0.001);
-  private static final DescribedInstrument COARSE = instrument("coarse", 0.2);
+  private static final DescribedInstrument COARSE = instrument("coarse", 0.1);
   private static final DescribedProbe DIRECT =
       Instruments.parseProbe(
           "{\"formatVersion\": 1, \"name\": \"direct\", \"notes\": [\"Invented.\"], \"probe\": {\"kind\": \"direct\"}}");
 
+  private static Scenario scenario(String json) {
+    return Scenarios.parse(json, Path.of("."));
+  }
+
   private static BenchQuestion question(boolean asSet) {
-    return new BenchQuestion(
-        Scenarios.parse(SCENARIO), List.of(COARSE, FINE), List.of(DIRECT), asSet);
+    return new BenchQuestion(scenario(SCENARIO), List.of(COARSE, FINE), List.of(DIRECT), asSet);
   }
 
   private static List<String> complaints(String json) {
@@ -91,9 +95,7 @@ class BenchQuestionTest {
         bench.get(2).tolerances().list().stream().map(t -> t.name()).toList());
   }
 
-  /**
-   * 2 V to 0.1 % and to 20 %, allowed from 1.9 V to 2.1 V: a quarter of a sigma decides nothing.
-   */
+  /** 2 V to 0.1 % and to 10 %, allowed from 1.9 V to 2.1 V: half a sigma decides nothing. */
   @Test
   void theFineOneDecides() {
     for (boolean asSet : new boolean[] {false, true}) {
@@ -119,8 +121,7 @@ class BenchQuestionTest {
   void whoGivesNoReadingSaysWhy() {
     BenchQuestion q =
         new BenchQuestion(
-            Scenarios.parse(
-                SCENARIO.replace("\"voltsPerDivision\": 1}", "\"voltsPerDivision\": 0.01}")),
+            scenario(SCENARIO.replace("\"voltsPerDivision\": 1}", "\"voltsPerDivision\": 0.01}")),
             List.of(FINE),
             List.of(),
             true);
@@ -140,7 +141,7 @@ class BenchQuestionTest {
 
   @Test
   void refusesBadInput() {
-    Scenario s = Scenarios.parse(SCENARIO);
+    Scenario s = scenario(SCENARIO);
     Scenario without = new Scenario(s.title(), s.notes(), s.signal(), s.setup(), s.readings());
     List<DescribedInstrument> one = List.of(FINE);
     List<DescribedProbe> none = List.of();
