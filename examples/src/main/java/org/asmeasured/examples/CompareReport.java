@@ -50,7 +50,7 @@ final class CompareReport {
   }
 
   private String title() {
-    return answer.question().scenario().title() + ": which instrument";
+    return answer.question().scenario().title() + ": instruments compared";
   }
 
   Map<String, byte[]> files() {
