@@ -5,14 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
@@ -25,29 +21,6 @@ class FitCommandTest {
   private static final Path BENCH = BUNDLED.resolve("bench-from-two-steps.json");
 
   @TempDir Path temp;
-
-  private record Run(int code, String out, String err) {
-    static Run of(Object... args) {
-      ByteArrayOutputStream out = new ByteArrayOutputStream();
-      ByteArrayOutputStream err = new ByteArrayOutputStream();
-      int code =
-          Main.run(
-              Arrays.stream(args).map(Object::toString).toArray(String[]::new),
-              new PrintStream(out, true, StandardCharsets.UTF_8),
-              new PrintStream(err, true, StandardCharsets.UTF_8));
-      return new Run(
-          code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
-    }
-
-    void assertRefused(String... words) {
-      assertEquals(2, code, err);
-      assertEquals("", out);
-      assertEquals(1, err.lines().count(), err);
-      for (String word : words) {
-        assertTrue(err.contains(word), () -> err + " does not say " + word);
-      }
-    }
-  }
 
   private static List<Path> files(Path folder) throws IOException {
     try (Stream<Path> walk = Files.walk(folder)) {

@@ -13,7 +13,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
@@ -43,36 +42,6 @@ class MainTest {
       """;
 
   @TempDir Path temp;
-
-  /** What a run left behind. */
-  private record Run(int code, String out, String err) {
-    static Run of(Object... args) {
-      ByteArrayOutputStream out = new ByteArrayOutputStream();
-      ByteArrayOutputStream err = new ByteArrayOutputStream();
-      String[] words =
-          Arrays.stream(args)
-              .map(arg -> arg == null ? null : arg.toString())
-              .toArray(String[]::new);
-      int code = Main.run(words, utf8(out), utf8(err));
-      return new Run(
-          code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
-    }
-
-    private static PrintStream utf8(ByteArrayOutputStream bytes) {
-      return new PrintStream(bytes, true, StandardCharsets.UTF_8);
-    }
-
-    void assertRefused(int expectedCode, String... words) {
-      assertEquals(expectedCode, code, err);
-      assertEquals("", out);
-      assertEquals(1, err.lines().count(), err);
-      assertTrue(err.stripTrailing().endsWith("."), err);
-      assertFalse(err.contains("Exception"), err);
-      for (String word : words) {
-        assertTrue(err.contains(word), () -> err + " does not say " + word);
-      }
-    }
-  }
 
   private Path scenario(String name, String text) throws IOException {
     return Files.writeString(temp.resolve(name), text);

@@ -6,14 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.awt.image.BufferedImage;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
@@ -51,29 +47,6 @@ class SweepCommandTest {
       """;
 
   @TempDir Path temp;
-
-  private record Run(int code, String out, String err) {
-    static Run of(Object... args) {
-      ByteArrayOutputStream out = new ByteArrayOutputStream();
-      ByteArrayOutputStream err = new ByteArrayOutputStream();
-      int code =
-          Main.run(
-              Arrays.stream(args).map(Object::toString).toArray(String[]::new),
-              new PrintStream(out, true, StandardCharsets.UTF_8),
-              new PrintStream(err, true, StandardCharsets.UTF_8));
-      return new Run(
-          code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
-    }
-
-    void assertRefused(String... words) {
-      assertEquals(2, code, err);
-      assertEquals("", out);
-      assertEquals(1, err.lines().count(), err);
-      for (String word : words) {
-        assertTrue(err.contains(word), () -> err + " does not say " + word);
-      }
-    }
-  }
 
   private Path small() throws IOException {
     return Files.writeString(temp.resolve("small.json"), SMALL.formatted(500, 5));
