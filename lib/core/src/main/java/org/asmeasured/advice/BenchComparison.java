@@ -261,6 +261,10 @@ public final class BenchComparison {
   }
 
   private static String whyNone(Advice advice) {
+    long impossible = advice.skipped().values().stream().mapToInt(Integer::intValue).sum();
+    if (advice.dropped().isEmpty() && impossible < advice.combinations()) {
+      return "the budget of the search does not pay for a first look at the settings";
+    }
     return "no combination of settings gives a reading: "
         + (advice.dropped().isEmpty()
             ? String.join("; ", advice.skipped().keySet())

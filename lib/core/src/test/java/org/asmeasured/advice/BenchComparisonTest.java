@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.asmeasured.accuracy.AssessmentMethod;
@@ -149,6 +150,30 @@ class BenchComparisonTest {
     assertTrue(c.rows().get(0).assessment().isTaken(), "without a converter nothing clips");
     assertTrue(c.toString().contains("gives a reading: the record is clipped"), c.toString());
     assertTrue(c.toString().contains("voltsPerDivision = -1.0 V"), c.toString());
+  }
+
+  /** 1000 trials do not pay for 16 of each of 110 combinations, chosen together. */
+  @Test
+  void aSearchThatCannotBeginSaysSo() {
+    Instrument bits = withGainOf("many", 0.01);
+    int[] averages = new int[110];
+    Arrays.setAll(averages, i -> i + 1);
+    Instrument many =
+        new Instrument(
+            "many",
+            Setup.ideal(1, 1),
+            1e6,
+            1000,
+            Optional.empty(),
+            bits.tolerances(),
+            Choices.none().averages(averages));
+    BenchComparison c =
+        BenchComparison.advised(
+            List.of(many),
+            atMost(2.5, 0.05),
+            AdviceMethod.usual().withTrials(16, 64, 1000),
+            METHOD);
+    assertTrue(c.toString().contains("the budget of the search does not pay"), c.toString());
   }
 
   /** The rate is the highest whose points fit; the rest is as asked. */

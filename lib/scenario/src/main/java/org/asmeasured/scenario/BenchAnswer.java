@@ -35,7 +35,7 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
   private static final int FIRST = 16;
 
   private static final int MOST = 64;
-  private static final long BUDGET = 4000;
+  private static final long BUDGET = 3000;
 
   /**
    * Checks and copies.
