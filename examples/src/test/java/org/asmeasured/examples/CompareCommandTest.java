@@ -75,7 +75,7 @@ class CompareCommandTest {
     assertTrue(html.contains("Invented."), "what is invented says so");
   }
 
-  /** As set, 50 ohms without a probe clip at 0.5 V per division about 0 V: the reason is told. */
+  /** As set, a 1.8 V rail is far off a screen of 2 mV per division: the reason is told. */
   @Test
   void tellsWhoCannotAndWhy() throws IOException {
     Path file =
