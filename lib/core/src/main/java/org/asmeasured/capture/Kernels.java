@@ -123,8 +123,9 @@ final class Kernels {
   /**
    * Levels to the nearest code, a tie to the even one, as an ideal converter rounds within its
    * range: one and a half times 2^52 is added, so that what is no whole number is rounded away, and
-   * the code stands in the last bits. No level outside the range, and none that is not a number,
-   * has bits that differ from those of the lowest code by less than 2^bits.
+   * the code stands in the last 32 bits, which are zero without it. No level outside the range, and
+   * none that is not a number, has bits that differ from those of the lowest code by less than
+   * 2^bits.
    *
    * @return whether all lie within the range; if not, what was stored means nothing
    */
@@ -132,9 +133,9 @@ final class Kernels {
     long lowest = ROUNDER_BITS + low;
     long any = 0;
     for (int i = 0; i < count; i++) {
-      long k = Double.doubleToRawLongBits(levels[i] + ROUNDER) - lowest;
-      out[at + i] = (int) k + low;
-      any |= k;
+      long k = Double.doubleToRawLongBits(levels[i] + ROUNDER);
+      out[at + i] = (int) k;
+      any |= k - lowest;
     }
     return any >>> bits == 0;
   }

@@ -9,9 +9,9 @@ import java.util.Objects;
  * <p>A hash of 64 bits (the finalizer of D. Stafford's variant 13 as SplitMix64 uses it: G. Steele,
  * D. Lea, C. Flood, OOPSLA 2014) is taken of a Weyl sequence whose start and odd increment both
  * come from the key, so that two streams never run along each other. Normal values are drawn by the
- * ziggurat (G. Marsaglia, W. Tsang, Journal of Statistical Software 5 (2000) 8) of 256 layers, two
- * values from one hash: 8 bits choose the layer and 24 the place in it, so a value within a layer
- * lies on a grid no wider than 4.4e-7 standard deviations.
+ * ziggurat (G. Marsaglia, W. Tsang, Journal of Statistical Software 5 (2000) 8) of 512 layers, two
+ * values from one hash: 10 bits of a half are the sign and the layer, and all 32 the place in it,
+ * so a value within a layer lies on a grid no wider than 9.3e-7 standard deviations.
  *
  * <p>Only exact operations and {@link StrictMath} are used: the same bits on every Java.
  */
@@ -22,10 +22,10 @@ public final class CounterRandom {
   private static final long UNIFORM = 0x6a09e667f3bcc909L;
 
   private static final long UPPER_HALF = 0xbb67ae8584caa73bL;
-  private static final int LAYERS = 256;
+  private static final int LAYERS = 512;
 
-  /** Where the tail begins, for 256 layers of equal area. */
-  private static final double TAIL = 3.6541528853610088;
+  /** Where the tail begins, for 512 layers of equal area that end at 0. */
+  private static final double TAIL = 3.852046150368391;
 
   /** Width of each layer; that of the lowest is the width a rectangle of its area would have. */
   private static final double[] WIDTH = new double[LAYERS];
@@ -33,13 +33,14 @@ public final class CounterRandom {
   /** The share of each layer that lies under the curve for certain. */
   private static final double[] SURE = new double[LAYERS];
 
-  /**
-   * The greatest place in each layer, as the 24 bits say it, that lies under the curve for certain;
-   * and the width of a step from place to place.
-   */
-  private static final int[] SURE_PLACE = new int[LAYERS];
+  /** The lowest bit of a half is its sign, the next nine choose the layer. */
+  private static final int SIGNED_LAYERS = 2 * LAYERS;
 
-  private static final double[] STEP = new double[LAYERS];
+  /** The greatest half in each layer that lies under the curve for certain. */
+  private static final long[] SURE_HALF = new long[SIGNED_LAYERS];
+
+  /** The signed width of a step from half to half. */
+  private static final double[] STEP = new double[SIGNED_LAYERS];
 
   /** So many hashes are made at a time, on vectors where the machine multiplies longs on them. */
   private static final int HASHES = 256;
@@ -47,7 +48,7 @@ public final class CounterRandom {
   /** 0, 1, 2, ... */
   private static final long[] RAMP = new long[HASHES];
 
-  private static final ThreadLocal<long[]> HASHED = ThreadLocal.withInitial(() -> new long[HASHES]);
+  private static final ThreadLocal<Scratch> SCRATCH = ThreadLocal.withInitial(Scratch::new);
 
   /** The curve exp(-x^2/2) at the edge of each layer, and at the top. */
   private static final double[] CURVE = new double[LAYERS + 1];
@@ -65,13 +66,21 @@ public final class CounterRandom {
       WIDTH[i] = x[i];
       SURE[i] = x[i + 1] / x[i];
       CURVE[i + 1] = StrictMath.exp(-0.5 * x[i + 1] * x[i + 1]);
-      // the last place of which (place + 1/2) 2^-23 is less, all of it exact in a double
-      SURE_PLACE[i] = (int) Math.ceil(SURE[i] * 0x1p23 - 0.5) - 1;
-      STEP[i] = WIDTH[i] * 0x1p-23;
+      for (int sign = 0; sign < 2; sign++) {
+        // the last half of which half 2^-32 is less, all of it exact in a double
+        SURE_HALF[2 * i + sign] = (long) Math.ceil(SURE[i] * 0x1p32) - 1;
+        STEP[2 * i + sign] = (1 - 2 * sign) * WIDTH[i] * 0x1p-32;
+      }
     }
     for (int i = 0; i < HASHES; i++) {
       RAMP[i] = i;
     }
+  }
+
+  /** A block's hashes, and which of them need a second look. */
+  private static final class Scratch {
+    final long[] hashes = new long[HASHES];
+    final int[] unsure = new int[HASHES];
   }
 
   private CounterRandom() {}
@@ -162,11 +171,17 @@ public final class CounterRandom {
     if (pairs <= 0) {
       return from;
     }
-    long[] hashes = HASHED.get();
+    Scratch scratch = SCRATCH.get();
     for (int done = 0; done < pairs; done += HASHES) {
       int count = Math.min(HASHES, pairs - done);
-      hash(start + done * increment, increment, RAMP, hashes, count);
-      pick(hashes, count, out, from + 2 * done);
+      int at = from + 2 * done;
+      hash(start + done * increment, increment, RAMP, scratch.hashes, count);
+      int unsure = pick(scratch.hashes, count, out, at, scratch.unsure);
+      for (int i = 0; i < unsure; i++) {
+        int q = scratch.unsure[i];
+        out[at + 2 * q] = lower(scratch.hashes[q]);
+        out[at + 2 * q + 1] = upper(scratch.hashes[q]);
+      }
     }
     return from + 2 * pairs;
   }
@@ -182,42 +197,48 @@ public final class CounterRandom {
     }
   }
 
-  /** As {@link #lower} and {@link #upper}, with one branch for both. */
-  private static void pick(long[] hashes, int count, double[] out, int at) {
+  /**
+   * As {@link #value} of both halves, with one branch for the two.
+   *
+   * @return how many pairs are not under the curve for certain; their numbers are in {@code unsure}
+   */
+  private static int pick(long[] hashes, int count, double[] out, int at, int[] unsure) {
+    int n = 0;
     for (int q = 0; q < count; q++) {
       long r = hashes[q];
-      int low = (int) r;
-      int high = (int) (r >> 32);
-      int i = low & (LAYERS - 1);
-      int k = high & (LAYERS - 1);
-      int u = low >> 8;
-      int v = high >> 8;
-      out[at + 2 * q] = (u + 0.5) * STEP[i];
-      out[at + 2 * q + 1] = (v + 0.5) * STEP[k];
-      // a place below zero lies as far out as its complement
-      if (((SURE_PLACE[i] - (u ^ (u >> 31))) | (SURE_PLACE[k] - (v ^ (v >> 31)))) < 0) {
-        out[at + 2 * q] = lower(r);
-        out[at + 2 * q + 1] = upper(r);
+      long low = r & 0xffffffffL;
+      long high = r >>> 32;
+      int i = (int) r & (SIGNED_LAYERS - 1);
+      int k = (int) high & (SIGNED_LAYERS - 1);
+      out[at + 2 * q] = low * STEP[i];
+      out[at + 2 * q + 1] = high * STEP[k];
+      if (((SURE_HALF[i] - low) | (SURE_HALF[k] - high)) < 0) {
+        unsure[n++] = q;
       }
     }
+    return n;
   }
 
   private static double lower(long r) {
-    int low = (int) r;
-    int i = low & (LAYERS - 1);
-    double u = ((low >> 8) + 0.5) * 0x1p-23;
-    return Math.abs(u) < SURE[i] ? u * WIDTH[i] : rest(u, i, r);
+    return value(r & 0xffffffffL, r);
   }
 
   private static double upper(long r) {
-    int high = (int) (r >> 32);
-    int k = high & (LAYERS - 1);
-    double v = ((high >> 8) + 0.5) * 0x1p-23;
-    return Math.abs(v) < SURE[k] ? v * WIDTH[k] : rest(v, k, r ^ UPPER_HALF);
+    return value(r >>> 32, r ^ UPPER_HALF);
+  }
+
+  /** From 32 bits; further ones, if needed, come from a seed. */
+  private static double value(long half, long seed) {
+    int i = (int) half & (SIGNED_LAYERS - 1);
+    if (half <= SURE_HALF[i]) {
+      return half * STEP[i];
+    }
+    double place = half * 0x1p-32;
+    return rest((i & 1) == 0 ? place : -place, i >> 1, seed);
   }
 
   /**
-   * The slow path, 1.2 % of all: the rim of a layer, or the tail; further draws come from a small
+   * The slow path, 0.8 % of all: the rim of a layer, or the tail; further draws come from a small
    * generator of its own.
    */
   private static double rest(double place, int layer, long seed) {

@@ -27,6 +27,9 @@ final class EdgeTable {
   /** Whether a pole is slow enough beside the rate to be served. */
   private final boolean[] serves;
 
+  private final PoleSteps[] steps;
+  private final double[][] powerRe;
+  private final double[][] powerIm;
   private final double[] rateRe;
   private final double[] rateIm;
 
@@ -34,6 +37,9 @@ final class EdgeTable {
     int n = lone.size();
     offset = new int[n];
     serves = new boolean[n];
+    steps = new PoleSteps[n];
+    powerRe = new double[n][];
+    powerIm = new double[n][];
     rateRe = new double[n];
     rateIm = new double[n];
     int w = 0;
@@ -48,6 +54,11 @@ final class EdgeTable {
     for (int q = 0; q < n; q++) {
       rateRe[q] = lone.get(q).re[0] / rateHz;
       rateIm[q] = lone.get(q).im[0] / rateHz;
+      if (serves[q]) {
+        steps[q] =
+            new PoleSteps(rateRe[q], rateIm[q], 1.0 / PER_SAMPLE, PoleSteps.bits(PER_SAMPLE));
+        powers(q);
+      }
     }
   }
 
@@ -57,7 +68,7 @@ final class EdgeTable {
       made = new double[width];
       for (int q = 0; q < serves.length; q++) {
         if (serves[q]) {
-          make(q, (double) place / PER_SAMPLE, made, offset[q]);
+          make(q, place, made, offset[q]);
         }
       }
       table[place] = made;
@@ -65,19 +76,29 @@ final class EdgeTable {
     return made;
   }
 
-  private void make(int q, double d, double[] into, int at) {
-    double re = rateRe[q];
-    double im = rateIm[q];
-    double e = Math.exp(re * d);
-    double cRe = e * Math.cos(im * d);
-    double cIm = e * Math.sin(im * d);
+  private void make(int q, int place, double[] into, int at) {
+    steps[q].at(place);
+    double re = steps[q].re();
+    double im = steps[q].im();
+    double[] pRe = powerRe[q];
+    double[] pIm = powerIm[q];
     for (int m = 0; m < ORDER; m++) {
-      into[at + m] = cRe;
-      into[at + ORDER + m] = cIm;
-      double r = (cRe * re - cIm * im) / (m + 1);
-      cIm = (cRe * im + cIm * re) / (m + 1);
-      cRe = r;
+      into[at + m] = re * pRe[m] - im * pIm[m];
+      into[at + ORDER + m] = re * pIm[m] + im * pRe[m];
     }
+  }
+
+  /** p^m/m!, of p in radians a sample. */
+  private void powers(int q) {
+    double[] re = new double[ORDER];
+    double[] im = new double[ORDER];
+    re[0] = 1;
+    for (int m = 1; m < ORDER; m++) {
+      re[m] = (re[m - 1] * rateRe[q] - im[m - 1] * rateIm[q]) * Piece.RECIPROCAL[m];
+      im[m] = (re[m - 1] * rateIm[q] + im[m - 1] * rateRe[q]) * Piece.RECIPROCAL[m];
+    }
+    powerRe[q] = re;
+    powerIm[q] = im;
   }
 
   /** The place nearest to d. */

@@ -4,9 +4,9 @@ package org.asmeasured.linear;
  * The row pair of a lone pole: real part and negative imaginary part of e^{p t} at the instants of
  * one block.
  *
- * <p>Only the powers of two among them are exponentials; every other entry is the product of that
- * of the greatest power of two below its number and that of the rest. So an entry has at most nine
- * factors, and its rounding stays below 3e-15 of it beside that of the angle itself.
+ * <p>Every entry is the product of that of the greatest power of two below its number and that of
+ * the rest, and the powers of two are those of {@link PoleSteps}. So the rounding of an entry stays
+ * below 2e-14 of it beside that of the angle itself.
  */
 final class LoneRows {
   /** What lies below e to this power could only slow the sums down, as a subnormal number. */
@@ -27,14 +27,15 @@ final class LoneRows {
     double[] sin = new double[im == 0 ? 0 : length];
     cos[0] = 1;
     int last = last(re, rateHz, samples);
-    for (int power = 1; power < last; power *= 2) {
-      double t = power / rateHz;
-      double e = Math.exp(re * t);
+    int bits = PoleSteps.bits(Math.max(0, last - 1));
+    PoleSteps steps = new PoleSteps(re, im, 1 / rateHz, bits);
+    for (int k = 0; k < bits; k++) {
+      int power = 1 << k;
       int end = Math.min(last, 2 * power);
       if (im == 0) {
-        decaying(cos, e, power, end);
+        decaying(cos, steps.powerRe(k), power, end);
       } else {
-        turning(cos, sin, e * Math.cos(im * t), -e * Math.sin(im * t), power, end);
+        turning(cos, sin, steps.powerRe(k), -steps.powerIm(k), power, end);
       }
     }
     return new double[][] {cos, sin};

@@ -71,7 +71,7 @@ final class Modes {
         upper.add(p);
       }
     }
-    upper.sort(Comparator.comparingDouble(Complex::abs).thenComparingDouble(Complex::getReal));
+    upper.sort(Comparator.comparingDouble(Modes::squared).thenComparingDouble(Complex::getReal));
     List<List<Complex>> groups = new ArrayList<>();
     while (!upper.isEmpty()) {
       List<Complex> group = new ArrayList<>();
@@ -106,8 +106,13 @@ final class Modes {
   }
 
   private static boolean near(Complex a, Complex b, double share) {
-    return Math.hypot(a.getReal() - b.getReal(), a.getImaginary() - b.getImaginary())
-        <= share * Math.max(a.abs(), b.abs());
+    double re = a.getReal() - b.getReal();
+    double im = a.getImaginary() - b.getImaginary();
+    return re * re + im * im <= share * share * Math.max(squared(a), squared(b));
+  }
+
+  private static double squared(Complex p) {
+    return p.getReal() * p.getReal() + p.getImaginary() * p.getImaginary();
   }
 
   private static Cluster cluster(Response response, List<Complex> members) {

@@ -25,8 +25,9 @@ public final class OutputSampler {
   private final PatternReader[] patterns;
   private final double servedSamples;
   private final ExtendedTime time = new ExtendedTime();
-  private final BitSet strays = new BitSet();
   private double startSeconds;
+  // made by the first shifted read
+  private BitSet strays;
   private double[] shiftSamples;
   private double[] squares;
 
@@ -115,6 +116,7 @@ public final class OutputSampler {
     check(first, out, offset, count);
     Objects.checkFromIndexSize(0, count, Require.present("shiftsSeconds", shiftsSeconds).length);
     if (shiftSamples == null) {
+      strays = new BitSet();
       shiftSamples = new double[CHUNK];
       squares = new double[Kernels.SQUARES];
     }

@@ -35,14 +35,15 @@ final class PatternOutput {
               + " states: their product must be below 2^30");
     }
     states = new double[width * n];
-    Piece piece = new Piece(modes);
+    SegmentWork work = new SegmentWork(modes);
+    Piece piece = new Piece(modes, work);
     if (pattern.isPeriodic()) {
       settle(piece, width, n);
     }
     pieces = n <= KEPT_PIECES ? new Piece[n] : null;
     for (int i = 0; i < n; i++) {
       if (pieces != null) {
-        piece = i == 0 ? piece : new Piece(modes);
+        piece = i == 0 ? piece : new Piece(modes, work);
         pieces[i] = piece;
       }
       boolean last = i + 1 == n;

@@ -25,6 +25,10 @@ final class PatternReader {
 
   private static final double LN2 = Math.log(2);
 
+  /** What they hold means nothing to the next reader, which need not make its own. */
+  private static final ThreadLocal<double[][]> SCRATCH =
+      ThreadLocal.withInitial(() -> new double[Shift.MAX_DEGREE + 1][Rows.LENGTH]);
+
   private final PatternOutput output;
   private final Rows table;
   private final double interval;
@@ -54,19 +58,20 @@ final class PatternReader {
   /** Entry m sums to the m-th derivative over m factorial, per sample to the power m. */
   private final RowList[] lists;
 
-  private final double[][] scratch;
+  /** Sums of a level each, of this thread's while it reads. */
+  private double[][] scratch;
+
   private final TaylorRows taylor;
   private final double[] shiftBlock;
   // Lone modes at a block after the first, and what a block multiplies them by.
   private long laterFirst = Long.MIN_VALUE;
   private long laterBlock;
-  private final double[] laterRe;
-  private final double[] laterIm;
-  private final double[] blockRe;
-  private final double[] blockIm;
-  private boolean knowsBlock;
-  private double[] chainRe = new double[8];
-  private double[] chainIm = new double[8];
+  private double[] laterRe;
+  private double[] laterIm;
+  private double[] blockRe;
+  private double[] blockIm;
+  private double[] chainRe = {};
+  private double[] chainIm = {};
 
   PatternReader(PatternOutput output, SampleClock clock, Rows table, Shift shift) {
     this.output = output;
@@ -75,7 +80,7 @@ final class PatternReader {
     double rate = clock.rateHz();
     interval = 1 / rate;
     cursor = new SegmentCursor(output.pattern, clock);
-    scratchPiece = new Piece(output.modes);
+    scratchPiece = output.keepsPieces() ? null : new Piece(output.modes);
     List<Cluster> lone = new ArrayList<>();
     Cluster[] clusters = output.modes.clusters;
     int[] index = new int[clusters.length];
@@ -94,11 +99,6 @@ final class PatternReader {
       loneRe[q] = c.re[0] * interval;
       loneIm[q] = c.im[0] * interval;
     }
-    int n = lone.size();
-    laterRe = new double[n];
-    laterIm = new double[n];
-    blockRe = new double[n];
-    blockIm = new double[n];
     edges = new EdgeTable(lone, rate);
     tables = tables(rate);
     makeRows(lone, rate);
@@ -106,7 +106,6 @@ final class PatternReader {
     lists = new RowList[shift.maxDegree + 1];
     taylor = shift == Shift.NONE ? null : new TaylorRows(Rows.RAMP);
     shiftBlock = new double[shift == Shift.NONE ? 0 : Rows.LENGTH];
-    scratch = new double[shift.maxDegree + 1][Rows.LENGTH];
     for (int m = 0; m < lists.length; m++) {
       lists[m] = new RowList();
     }
@@ -124,7 +123,11 @@ final class PatternReader {
     for (Cluster c : output.modes.clusters) {
       fastest = Math.max(fastest, c.fastest);
     }
-    double cells = 0;
+    double all = 0;
+    // segments of one length, as two edges often are, share this
+    double lastSeconds = 0;
+    double lastCells = 0;
+    CellModes modes = null;
     for (int i = 0; i < n; i++) {
       double length = pattern.length(i);
       if (length * rate <= SHORT) {
@@ -135,11 +138,18 @@ final class PatternReader {
                   rateOfChange,
                   Math.hypot(pattern.growth(k), 2 * Math.PI * pattern.frequencyHz(k)));
         }
-        cells += PieceTable.cells(length, rateOfChange);
-        if (cells > MAX_CELLS) {
+        double cells = PieceTable.cells(length, rateOfChange);
+        all += cells;
+        if (all > MAX_CELLS) {
           return made;
         }
-        made[i] = PieceTable.of(output.piece(i, scratchPiece), length, rateOfChange, rate);
+        double cellSeconds = length / cells;
+        if (cellSeconds != lastSeconds || cells > lastCells) {
+          lastSeconds = cellSeconds;
+          lastCells = cells;
+          modes = PieceTable.modes(output.modes.clusters, cellSeconds, (int) cells);
+        }
+        made[i] = new PieceTable(output.piece(i, scratchPiece), modes, length, (int) cells, rate);
       }
     }
     return made;
@@ -158,6 +168,7 @@ final class PatternReader {
    *     for sample {@code from + j}
    */
   void read(long from, double[] shifts, double[] out, int offset, int count, boolean add) {
+    scratch = SCRATCH.get();
     long k = from;
     int done = 0;
     while (done < count) {
@@ -338,8 +349,8 @@ final class PatternReader {
         }
       }
       // looked up once all rows have found their places
-      List<Slot> ownExponentials = new ArrayList<>();
-      List<Slot> higher = new ArrayList<>();
+      List<Slot> ownExponentials = new ArrayList<>(0);
+      List<Slot> higher = new ArrayList<>(0);
       int[] at = new int[2 * loneCluster.length];
       int[] mode = new int[at.length];
       int rows = 0;
@@ -490,6 +501,10 @@ final class PatternReader {
     if (laterFirst != cursor.first || laterBlock > b || laterBlock < anchor) {
       laterFirst = cursor.first;
       laterBlock = anchor;
+      if (laterRe == null) {
+        laterRe = new double[loneCluster.length];
+        laterIm = new double[loneCluster.length];
+      }
       double samples = cursor.delay + (double) anchor * Rows.BLOCK;
       for (int q = 0; q < loneCluster.length; q++) {
         double wRe = piece.loneRe[loneCluster[q]];
@@ -502,8 +517,9 @@ final class PatternReader {
         laterIm[q] = wRe * sin + wIm * cos;
       }
     }
-    if (!knowsBlock && laterBlock < b) {
-      knowsBlock = true;
+    if (blockRe == null && laterBlock < b) {
+      blockRe = new double[laterRe.length];
+      blockIm = new double[laterRe.length];
       for (int q = 0; q < blockRe.length; q++) {
         double e = Math.exp(loneRe[q] * Rows.BLOCK);
         blockRe[q] = e * Math.cos(loneIm[q] * Rows.BLOCK);

@@ -39,7 +39,7 @@ final class Piece {
   private static final double GONE = 700;
 
   /** 1/n. */
-  private static final double[] RECIPROCAL = new double[32];
+  static final double[] RECIPROCAL = new double[32];
 
   static {
     for (int n = 1; n < RECIPROCAL.length; n++) {
@@ -47,35 +47,41 @@ final class Piece {
     }
   }
 
+  private static final double[] NONE = {};
+
   private final Modes modes;
 
   final double[] polynomial = new double[MAX_DEGREE + 1];
   int degree;
 
   int terms;
-  double[] growth = {};
-  double[] frequencyHz = {};
-  double[] termRe = {};
-  double[] termIm = {};
+  double[] growth = NONE;
+  double[] frequencyHz = NONE;
+  double[] termRe = NONE;
+  double[] termIm = NONE;
 
   /** Amplitude of each cluster that is a lone pole, zero where it went elsewhere. */
   final double[] loneRe;
 
   final double[] loneIm;
-  final List<ChainPart> chains = new ArrayList<>();
+  List<ChainPart> chains = List.of();
 
   /** A chain with the amplitudes of its rows at the segment's start. */
   record ChainPart(Chain chain, double[] re, double[] im) {}
 
-  private final double[] endRe;
-  private final double[] endIm;
+  private final SegmentWork work;
 
+  /** A piece that can be worked out at any time. */
   Piece(Modes modes) {
+    this(modes, new SegmentWork(modes));
+  }
+
+  /** A piece of several that are worked out one after another. */
+  Piece(Modes modes, SegmentWork work) {
     this.modes = modes;
+    this.work = work;
     loneRe = new double[modes.clusters.length];
     loneIm = new double[modes.clusters.length];
-    endRe = new double[modes.states];
-    endIm = new double[modes.states];
   }
 
   /**
@@ -86,32 +92,32 @@ final class Piece {
    * @param end receives the state at the segment's end, or null
    */
   void compute(Pattern pattern, int segment, double[] state, int from, double[] end, int to) {
-    chains.clear();
+    chains = List.of();
     Arrays.fill(polynomial, 0);
     Arrays.fill(loneRe, 0);
     Arrays.fill(loneIm, 0);
     polynomial[0] = modes.direct * pattern.level(segment);
     polynomial[1] = modes.direct * pattern.slope(segment);
     directTerms(pattern, segment);
+    double length = pattern.length(segment);
     int k = 0;
     for (int c = 0; c < modes.clusters.length; c++) {
       Cluster cluster = modes.clusters[c];
+      if (cluster.size == 1 && terms == 0 && cluster.fastest * length >= SHORT) {
+        lone(pattern, segment, c, state, from + 2 * k, end != null, k);
+        k++;
+        continue;
+      }
       double[] wRe = new double[cluster.size];
       double[] wIm = new double[cluster.size];
       for (int i = 0; i < cluster.size; i++) {
         wRe[i] = state[from + 2 * (k + i)];
         wIm[i] = state[from + 2 * (k + i) + 1];
       }
-      Arrays.fill(endRe, k, k + cluster.size, 0);
-      Arrays.fill(endIm, k, k + cluster.size, 0);
-      double length = pattern.length(segment);
+      Arrays.fill(work.endRe, k, k + cluster.size, 0);
+      Arrays.fill(work.endIm, k, k + cluster.size, 0);
       // a level alone needs no such care: what follows it is no larger than it
       boolean level = pattern.slope(segment) == 0 && terms == 0;
-      if (cluster.size == 1 && terms == 0 && cluster.fastest * length >= SHORT) {
-        lone(pattern, segment, c, state, from + 2 * k, end != null, k);
-        k++;
-        continue;
-      }
       if (cluster.fastest * length < TOGETHER && !level) {
         series(pattern, segment, cluster, length, wRe, wIm, k, true);
       } else {
@@ -120,8 +126,8 @@ final class Piece {
         general(pattern, segment, c, length, wRe, wIm, k);
         if (cluster.fastest * length < SHORT) {
           // the difference of two large parts would cost the digits that settling then asks for
-          Arrays.fill(endRe, k, k + cluster.size, 0);
-          Arrays.fill(endIm, k, k + cluster.size, 0);
+          Arrays.fill(work.endRe, k, k + cluster.size, 0);
+          Arrays.fill(work.endIm, k, k + cluster.size, 0);
           series(pattern, segment, cluster, length, fromRe, fromIm, k, false);
         }
       }
@@ -129,11 +135,11 @@ final class Piece {
     }
     if (end != null) {
       for (int i = 0; i < modes.states; i++) {
-        end[to + 2 * i] = endRe[i];
-        end[to + 2 * i + 1] = endIm[i];
+        end[to + 2 * i] = work.endRe[i];
+        end[to + 2 * i + 1] = work.endIm[i];
       }
     }
-    trim(pattern.length(segment));
+    trim(length);
   }
 
   private void directTerms(Pattern pattern, int segment) {
@@ -200,14 +206,12 @@ final class Piece {
     endingRe += x0Re;
     endingIm += x0Im;
     if (-pRe * length < GONE) {
-      double e = Math.exp(pRe * length);
-      double cos = e * Math.cos(pIm * length);
-      double sin = e * Math.sin(pIm * length);
-      endingRe += wRe * cos - wIm * sin;
-      endingIm += wRe * sin + wIm * cos;
+      work.turn(c, length);
+      endingRe += wRe * work.re() - wIm * work.im();
+      endingIm += wRe * work.im() + wIm * work.re();
     }
-    endRe[at] = endingRe;
-    endIm[at] = endingIm;
+    work.endRe[at] = endingRe;
+    work.endIm[at] = endingIm;
   }
 
   // Slow clusters.
@@ -257,8 +261,8 @@ final class Piece {
       }
       double h = length / (n + 1);
       for (int i = 0; i < m; i++) {
-        endRe[at + i] += wRe[i];
-        endIm[at + i] += wIm[i];
+        work.endRe[at + i] += wRe[i];
+        work.endIm[at + i] += wIm[i];
         double r = cluster.re[i] * wRe[i] - cluster.im[i] * wIm[i] + cluster.bRe[i] * input[n];
         double q = cluster.re[i] * wIm[i] + cluster.im[i] * wRe[i] + cluster.bIm[i] * input[n];
         if (i + 1 < m) {
@@ -310,13 +314,13 @@ final class Piece {
         if (e != 0) {
           double cos = e * Math.cos(cluster.im[0] * length);
           double sin = e * Math.sin(cluster.im[0] * length);
-          endRe[at] += wRe[0] * cos - wIm[0] * sin;
-          endIm[at] += wRe[0] * sin + wIm[0] * cos;
+          work.endRe[at] += wRe[0] * cos - wIm[0] * sin;
+          work.endIm[at] += wRe[0] * sin + wIm[0] * cos;
         }
       }
     } else {
       Chain chain = Chain.of(cluster);
-      chains.add(new ChainPart(chain, wRe.clone(), wIm.clone()));
+      addChain(new ChainPart(chain, wRe.clone(), wIm.clone()));
       advance(chain, length, wRe, wIm, cluster.size, at);
     }
   }
@@ -327,8 +331,8 @@ final class Piece {
       e.at(length);
       e.apply(wRe, wIm, 0);
       for (int i = 0; i < size; i++) {
-        endRe[at + i] += wRe[i];
-        endIm[at + i] += wIm[i];
+        work.endRe[at + i] += wRe[i];
+        work.endIm[at + i] += wIm[i];
       }
     }
   }
@@ -362,8 +366,8 @@ final class Piece {
         x0Im[i] = -x1Im[i];
         // a slope on an endless segment has no end to be at
         if (length < Double.POSITIVE_INFINITY) {
-          endRe[at + i] += x1Re[i] * length;
-          endIm[at + i] += x1Im[i] * length;
+          work.endRe[at + i] += x1Re[i] * length;
+          work.endIm[at + i] += x1Im[i] * length;
         }
       }
     }
@@ -376,8 +380,8 @@ final class Piece {
     for (int i = 0; i < m; i++) {
       wRe[i] -= x0Re[i];
       wIm[i] -= x0Im[i];
-      endRe[at + i] += x0Re[i];
-      endIm[at + i] += x0Im[i];
+      work.endRe[at + i] += x0Re[i];
+      work.endIm[at + i] += x0Im[i];
     }
   }
 
@@ -443,8 +447,8 @@ final class Piece {
     for (int i = 0; i < cluster.size; i++) {
       wRe[i] -= xRe[i];
       wIm[i] -= xIm[i];
-      endRe[at + i] += xRe[i] * eRe - xIm[i] * eIm;
-      endIm[at + i] += xRe[i] * eIm + xIm[i] * eRe;
+      work.endRe[at + i] += xRe[i] * eRe - xIm[i] * eIm;
+      work.endIm[at + i] += xRe[i] * eIm + xIm[i] * eRe;
     }
   }
 
@@ -462,7 +466,7 @@ final class Piece {
       double[] d = drives.get(k);
       lengthen(cluster, chain, cluster.size + k, d[0], d[1], aRe, aIm);
     }
-    chains.add(new ChainPart(chain, aRe.clone(), aIm.clone()));
+    addChain(new ChainPart(chain, aRe.clone(), aIm.clone()));
     if (length == Double.POSITIVE_INFINITY) {
       return;
     }
@@ -486,8 +490,8 @@ final class Piece {
           aIm);
     }
     for (int i = 0; i < cluster.size; i++) {
-      endRe[at + i] += aRe[i];
-      endIm[at + i] += aIm[i];
+      work.endRe[at + i] += aRe[i];
+      work.endIm[at + i] += aIm[i];
     }
   }
 
@@ -519,8 +523,27 @@ final class Piece {
     }
   }
 
+  private void addChain(ChainPart part) {
+    if (chains.isEmpty()) {
+      chains = new ArrayList<>();
+    }
+    chains.add(part);
+  }
+
+  private boolean isBent() {
+    for (int n = 2; n <= MAX_DEGREE; n++) {
+      if (polynomial[n] != 0) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private void trim(double length) {
     degree = 1;
+    if (!isBent()) {
+      return;
+    }
     double most = 0;
     double power = 1;
     double[] size = new double[MAX_DEGREE + 1];
@@ -552,40 +575,26 @@ final class Piece {
   }
 
   /**
-   * Taylor's coefficients about u of what is plain, in powers of {@code x = (t - u)/step}.
+   * Of what is plain, the polynomial over a cell of {@code x = (u - middle)/cell}.
    *
-   * @param into receives as many as it has places, at least {@code MAX_DEGREE + 1}
+   * @param into receives the coefficients, at least {@code MAX_DEGREE + 1}, where there are zeros
    */
-  void taylor(double u, double step, double[] into) {
-    Arrays.fill(into, 0);
-    for (int n = degree; n >= 0; n--) {
-      for (int k = degree - n; k > 0; k--) {
-        into[k] = into[k] * u + into[k - 1];
+  void taylor(CellModes cells, int cell, double cellSeconds, double[] into, int at) {
+    double u = (cell + 0.5) * cellSeconds;
+    for (int i = degree; i >= 0; i--) {
+      for (int k = degree - i; k > 0; k--) {
+        into[at + k] = into[at + k] * u + into[at + k - 1];
       }
-      into[0] = into[0] * u + polynomial[n];
+      into[at] = into[at] * u + polynomial[i];
     }
     double power = 1;
-    for (int n = 1; n <= degree; n++) {
-      power *= step;
-      into[n] *= power;
+    for (int i = 1; i <= degree; i++) {
+      power *= cellSeconds;
+      into[at + i] *= power;
     }
     for (int c = 0; c < loneRe.length; c++) {
-      if (loneRe[c] == 0 && loneIm[c] == 0) {
-        continue;
-      }
-      Cluster cluster = modes.clusters[c];
-      double e = Math.exp(cluster.re[0] * u);
-      double cos = e * Math.cos(cluster.im[0] * u);
-      double sin = e * Math.sin(cluster.im[0] * u);
-      double re = loneRe[c] * cos - loneIm[c] * sin;
-      double im = loneRe[c] * sin + loneIm[c] * cos;
-      double pRe = cluster.re[0] * step;
-      double pIm = cluster.im[0] * step;
-      for (int n = 0; n < into.length; n++) {
-        into[n] += re;
-        double next = (re * pRe - im * pIm) * RECIPROCAL[n + 1];
-        im = (re * pIm + im * pRe) * RECIPROCAL[n + 1];
-        re = next;
+      if (loneRe[c] != 0 || loneIm[c] != 0) {
+        cells.add(c, loneRe[c], loneIm[c], cell, into, at);
       }
     }
   }

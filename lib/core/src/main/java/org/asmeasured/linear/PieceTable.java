@@ -11,14 +11,16 @@ package org.asmeasured.linear;
  * whose last three powers are interpolated at those points; of all else, values at the points.
  */
 final class PieceTable {
-  private static final int POINTS = 8;
-  private static final int TAYLOR = 11;
+  /** Coefficients of a cell's polynomial. */
+  static final int POINTS = 8;
+
+  private static final int HIGHEST = 10;
   private static final double TURN = 0.25;
   private static final double[] NODES = new double[POINTS];
   private static final double[][] TO_POWERS = new double[POINTS][];
 
   /** The powers 8, 9 and 10 as polynomials of degree 7. */
-  private static final double[][] HIGHER = new double[TAYLOR - POINTS][POINTS];
+  private static final double[][] HIGHER = new double[HIGHEST + 1 - POINTS][POINTS];
 
   static {
     for (int i = 0; i < POINTS; i++) {
@@ -47,14 +49,20 @@ final class PieceTable {
   }
 
   private final Piece piece;
+  private final CellModes modes;
   private final double cellSeconds;
   private final double cellsPerSample;
   private final int last;
   private final double[] coefficients;
-  private final double[] work = new double[TAYLOR];
 
-  private PieceTable(Piece piece, double length, int cells, double rateHz) {
+  /**
+   * A table without a cell worked out.
+   *
+   * @param modes of the piece, over cells of this length
+   */
+  PieceTable(Piece piece, CellModes modes, double length, int cells, double rateHz) {
     this.piece = piece;
+    this.modes = modes;
     cellSeconds = length / cells;
     cellsPerSample = cells / (length * rateHz);
     last = cells - 1;
@@ -69,13 +77,7 @@ final class PieceTable {
     int at = cell * POINTS;
     coefficients[at] = 0;
     if (piece.isPlain()) {
-      piece.taylor((cell + 0.5) * cellSeconds, cellSeconds, work);
-      System.arraycopy(work, 0, coefficients, at, POINTS);
-      for (int h = 0; h < HIGHER.length; h++) {
-        for (int n = 0; n < POINTS; n++) {
-          coefficients[at + n] += work[POINTS + h] * HIGHER[h][n];
-        }
-      }
+      piece.taylor(modes, cell, cellSeconds, coefficients, at);
     } else {
       for (int i = 0; i < POINTS; i++) {
         double v = piece.valueAt((cell + 0.5 + NODES[i]) * cellSeconds, 0);
@@ -86,13 +88,14 @@ final class PieceTable {
     }
   }
 
+  /** Modes over so many cells, for tables of pieces whose cells are as long. */
+  static CellModes modes(Cluster[] clusters, double cellSeconds, int cells) {
+    return new CellModes(clusters, cellSeconds, cells, HIGHER);
+  }
+
   /** How many cells a segment of this length takes at this rate of change. */
   static double cells(double lengthSeconds, double fastestPerSecond) {
     return Math.max(1, Math.ceil(lengthSeconds * fastestPerSecond / TURN));
-  }
-
-  static PieceTable of(Piece piece, double length, double fastestPerSecond, double rateHz) {
-    return new PieceTable(piece, length, (int) cells(length, fastestPerSecond), rateHz);
   }
 
   /** The output so many samples after the segment's start. */

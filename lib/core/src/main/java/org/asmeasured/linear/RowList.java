@@ -6,9 +6,9 @@ import java.util.Arrays;
 final class RowList {
   private double constant;
   private int live;
-  private double[][] rows = new double[16][];
-  private double[] amplitudes = new double[16];
-  private int[] until = new int[16];
+  private double[][] rows = new double[8][];
+  private double[] amplitudes = new double[8];
+  private int[] until = new int[8];
 
   void clear(double newConstant) {
     constant = newConstant;

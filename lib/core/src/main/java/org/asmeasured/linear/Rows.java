@@ -30,9 +30,9 @@ final class Rows {
   private final Map<Chain, double[][]> byChain = new HashMap<>();
   private final Map<Chain, ChainExponential> exponentials = new HashMap<>();
   private int count;
-  private double[] growths = new double[4];
-  private double[] frequenciesHz = new double[4];
-  private double[][][] pairs = new double[4][][];
+  private double[] growths = {};
+  private double[] frequenciesHz = {};
+  private double[][][] pairs = {};
 
   Rows(double rateHz) {
     this.rateHz = rateHz;
@@ -57,9 +57,10 @@ final class Rows {
       LoneRows.turning(pair[0], pair[1], e * Math.cos(angle), -e * Math.sin(angle), power, end);
     }
     if (count == growths.length) {
-      growths = Arrays.copyOf(growths, 2 * count);
-      frequenciesHz = Arrays.copyOf(frequenciesHz, 2 * count);
-      pairs = Arrays.copyOf(pairs, 2 * count);
+      int room = Math.max(4, 2 * count);
+      growths = Arrays.copyOf(growths, room);
+      frequenciesHz = Arrays.copyOf(frequenciesHz, room);
+      pairs = Arrays.copyOf(pairs, room);
     }
     growths[count] = growth;
     frequenciesHz[count] = frequencyHz;

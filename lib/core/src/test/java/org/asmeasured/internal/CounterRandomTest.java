@@ -65,7 +65,7 @@ class CounterRandomTest {
       double u = CounterRandom.uniform(CounterRandom.key(1, 2), i - 500);
       digest = CounterRandom.mix(digest ^ Double.doubleToRawLongBits(u));
     }
-    assertEquals("71b28fa61292ed7e", Long.toHexString(digest));
+    assertEquals("1f56bba1d80965d3", Long.toHexString(digest));
   }
 
   @Test
@@ -90,7 +90,7 @@ class CounterRandomTest {
   @Test
   void tails() {
     NormalDistribution normal = new NormalDistribution();
-    for (double at : new double[] {0.2, 1, 2, 3, 3.5, 3.6541528853610088, 3.8, 4, 4.3}) {
+    for (double at : new double[] {0.2, 1, 2, 3, 3.5, 3.852046150368391, 3.8, 4, 4.3}) {
       double p = normal.cumulativeProbability(-at);
       double sigma = Math.sqrt(N * p * (1 - p));
       assertEquals(N * p, count(v -> v > at), ODDS * sigma, "above " + at);

@@ -1,0 +1,69 @@
+package org.asmeasured.linear;
+
+import java.util.Arrays;
+
+/**
+ * Lone modes over the cells of {@link PieceTable}s that all have one length: of every mode its
+ * exponential at the middle of a cell, and what that becomes as a polynomial of the place in it.
+ * Both are found once, so that a cell costs a few products for each mode.
+ */
+final class CellModes {
+  private static final int POINTS = PieceTable.POINTS;
+
+  private final PoleSteps[] halves;
+  private final double[][] polynomialRe;
+  private final double[][] polynomialIm;
+
+  /**
+   * For so many cells.
+   *
+   * @param clusters of which those that are no lone pole are left out
+   * @param higher the powers from {@link PieceTable#POINTS} on, as polynomials of lower ones
+   */
+  CellModes(Cluster[] clusters, double cellSeconds, int cells, double[][] higher) {
+    int n = clusters.length;
+    halves = new PoleSteps[n];
+    polynomialRe = new double[n][];
+    polynomialIm = new double[n][];
+    for (int c = 0; c < n; c++) {
+      if (clusters[c].size == 1) {
+        double re = clusters[c].re[0];
+        double im = clusters[c].im[0];
+        halves[c] = new PoleSteps(re, im, 0.5 * cellSeconds, PoleSteps.bits(2 * cells - 1));
+        powers(c, re * cellSeconds, im * cellSeconds, higher);
+      }
+    }
+  }
+
+  /** e^{p x} by Taylor, whose last powers are interpolated by the others. */
+  private void powers(int c, double pRe, double pIm, double[][] higher) {
+    double[] re = new double[POINTS + higher.length];
+    double[] im = new double[POINTS + higher.length];
+    re[0] = 1;
+    for (int n = 1; n < re.length; n++) {
+      re[n] = (re[n - 1] * pRe - im[n - 1] * pIm) * Piece.RECIPROCAL[n];
+      im[n] = (re[n - 1] * pIm + im[n - 1] * pRe) * Piece.RECIPROCAL[n];
+    }
+    for (int h = 0; h < higher.length; h++) {
+      for (int n = 0; n < POINTS; n++) {
+        re[n] += re[POINTS + h] * higher[h][n];
+        im[n] += im[POINTS + h] * higher[h][n];
+      }
+    }
+    polynomialRe[c] = Arrays.copyOf(re, POINTS);
+    polynomialIm[c] = Arrays.copyOf(im, POINTS);
+  }
+
+  /** Adds a mode of some amplitude at the start of cell 0 to the polynomial of a cell. */
+  void add(int c, double amplitudeRe, double amplitudeIm, int cell, double[] into, int at) {
+    PoleSteps middle = halves[c];
+    middle.at(2 * cell + 1);
+    double re = amplitudeRe * middle.re() - amplitudeIm * middle.im();
+    double im = amplitudeRe * middle.im() + amplitudeIm * middle.re();
+    double[] pRe = polynomialRe[c];
+    double[] pIm = polynomialIm[c];
+    for (int n = 0; n < pRe.length; n++) {
+      into[at + n] += re * pRe[n] - im * pIm[n];
+    }
+  }
+}
