@@ -39,18 +39,28 @@ public final class LaneSums {
     }
   }
 
-  /** The sum of all. */
+  /** The sum of all. The lanes are folded in halves, which need not wait for one another. */
   public double total() {
-    double sum = 0;
-    double rest = 0;
-    for (double[] parts : new double[][] {sums, rounded}) {
-      for (double part : parts) {
-        double next = sum + part;
-        double grown = next - sum;
-        rest += (sum - (next - grown)) + (part - grown);
-        sum = next;
-      }
+    double[] sum = sums.clone();
+    double[] rest = rounded.clone();
+    int lanes = BLOCK;
+    while (lanes > 1) {
+      int half = lanes / 2;
+      fold(sum, rest, lanes - half, half);
+      lanes -= half;
     }
-    return sum + rest;
+    return sum[0] + rest[0];
+  }
+
+  /** Adds the lanes from {@code at} on to the first ones. */
+  private static void fold(double[] sum, double[] rest, int at, int count) {
+    for (int i = 0; i < count; i++) {
+      double a = sum[i];
+      double b = sum[at + i];
+      double next = a + b;
+      double grown = next - a;
+      rest[i] += rest[at + i] + ((a - (next - grown)) + (b - grown));
+      sum[i] = next;
+    }
   }
 }

@@ -1,7 +1,5 @@
 package org.asmeasured.linear;
 
-import java.util.Arrays;
-
 /**
  * Lone modes over the cells of {@link PieceTable}s that all have one length: of every mode its
  * exponential at the middle of a cell, and what that becomes as a polynomial of the place in it.
@@ -50,8 +48,8 @@ final class CellModes {
         im[n] += im[POINTS + h] * higher[h][n];
       }
     }
-    polynomialRe[c] = Arrays.copyOf(re, POINTS);
-    polynomialIm[c] = Arrays.copyOf(im, POINTS);
+    polynomialRe[c] = re;
+    polynomialIm[c] = im;
   }
 
   /** Adds a mode of some amplitude at the start of cell 0 to the polynomial of a cell. */
@@ -62,7 +60,7 @@ final class CellModes {
     double im = amplitudeRe * middle.im() + amplitudeIm * middle.re();
     double[] pRe = polynomialRe[c];
     double[] pIm = polynomialIm[c];
-    for (int n = 0; n < pRe.length; n++) {
+    for (int n = 0; n < POINTS; n++) {
       into[at + n] += re * pRe[n] - im * pIm[n];
     }
   }

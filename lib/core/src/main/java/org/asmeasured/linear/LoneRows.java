@@ -6,7 +6,7 @@ package org.asmeasured.linear;
  *
  * <p>Every entry is the product of that of the greatest power of two below its number and that of
  * the rest, and the powers of two are those of {@link PoleSteps}. So the rounding of an entry stays
- * below 2e-14 of it beside that of the angle itself.
+ * below 4e-14 of it beside that of the angle itself.
  */
 final class LoneRows {
   /** What lies below e to this power could only slow the sums down, as a subnormal number. */

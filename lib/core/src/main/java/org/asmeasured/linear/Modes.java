@@ -12,6 +12,9 @@ final class Modes {
 
   private static final double FARTHEST = 0.95;
 
+  /** Numbers grow or shrink by so many binary places before they are brought back. */
+  private static final int ROOM = 256;
+
   /**
    * Partial fractions this much larger than their sum cost three digits; then more poles are kept
    * together.
@@ -208,6 +211,9 @@ final class Modes {
       return 0;
     }
     int e = Math.getExponent(most);
+    if (Math.abs(e) < ROOM) {
+      return 0; // a power of two would change no digit
+    }
     for (int j = 0; j < vRe.length; j++) {
       vRe[j] = Math.scalb(vRe[j], -e);
       vIm[j] = Math.scalb(vIm[j], -e);

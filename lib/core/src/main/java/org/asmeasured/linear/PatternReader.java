@@ -396,7 +396,8 @@ final class PatternReader {
     }
 
     private void addPlaces(int q, int lasts) {
-      for (int m = 0; m <= shift.degree(Math.hypot(loneRe[q], loneIm[q])); m++) {
+      int degree = shift.degree(loneRe[q], loneIm[q]);
+      for (int m = 0; m <= degree; m++) {
         kept[m].add(loneRows[q][0], 0, lasts);
         if (loneIm[q] != 0) {
           kept[m].add(loneRows[q][1], 0, lasts);
@@ -550,7 +551,7 @@ final class PatternReader {
    */
   private void addRows(
       double[][] pair, double re, double im, double rateRe, double rateIm, int lasts) {
-    int degree = shift.degree(Math.hypot(rateRe, rateIm));
+    int degree = shift.degree(rateRe, rateIm);
     double a = re;
     double b = im;
     for (int m = 0; ; m++) {

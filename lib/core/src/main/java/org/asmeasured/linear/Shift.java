@@ -34,6 +34,11 @@ final class Shift {
     return maxSamples;
   }
 
+  /** Of a complex rate. */
+  int degree(double re, double im) {
+    return maxDegree == 0 ? 0 : degree(Math.hypot(re, im));
+  }
+
   int degree(double ratePerSample) {
     double x = ratePerSample * maxSamples;
     double rest = x;

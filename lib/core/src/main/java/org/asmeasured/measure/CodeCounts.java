@@ -1,6 +1,5 @@
 package org.asmeasured.measure;
 
-import java.util.Arrays;
 import java.util.Optional;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
@@ -33,27 +32,32 @@ public final class CodeCounts {
   public static Optional<CodeCounts> of(Record record, int most) {
     Require.present("record", record);
     Require.inRange("most", most, 1, 1 << 24);
-    int[] block = new int[BLOCK];
-    int[] least = new int[BLOCK];
-    int[] greatest = new int[BLOCK];
-    Arrays.fill(least, Integer.MAX_VALUE);
-    Arrays.fill(greatest, Integer.MIN_VALUE);
-    for (int at = 0; at < record.size(); at += BLOCK) {
-      int n = Math.min(BLOCK, record.size() - at);
+    int lanes = Math.min(BLOCK, record.size());
+    int[] block = new int[lanes];
+    int[] least = new int[lanes];
+    record.codes(0, least, 0, lanes);
+    int[] greatest = least.clone();
+    for (int at = lanes; at < record.size(); at += lanes) {
+      int n = Math.min(lanes, record.size() - at);
       record.codes(at, block, 0, n);
       lower(block, n, least);
       raise(block, n, greatest);
     }
-    int low = Arrays.stream(least).min().orElseThrow();
-    long codes = (long) Arrays.stream(greatest).max().orElseThrow() - low + 1;
+    int low = least[0];
+    int high = greatest[0];
+    for (int i = 1; i < lanes; i++) {
+      low = Math.min(low, least[i]);
+      high = Math.max(high, greatest[i]);
+    }
+    long codes = (long) high - low + 1;
     if (codes > most) {
       return Optional.empty();
     }
     // a power of two, so that a mask shows every place to be within it
     int table = Math.max(1, Integer.highestOneBit((int) codes - 1) << 1);
     int[] tables = new int[4 * table];
-    for (int at = 0; at < record.size(); at += BLOCK) {
-      int n = Math.min(BLOCK, record.size() - at);
+    for (int at = 0; at < record.size(); at += lanes) {
+      int n = Math.min(lanes, record.size() - at);
       record.codes(at, block, 0, n);
       count(block, n, low, tables);
     }
