@@ -1,26 +1,22 @@
 package org.asmeasured.uncertainty;
 
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.FutureTask;
 import org.asmeasured.internal.CounterRandom;
+import org.asmeasured.internal.Parallel;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
 
 /**
- * One run of trials. Blocks are cut into chunks of 256 trials, which any thread may do; their sums
+ * One run of trials. Blocks are cut into chunks of 128 trials, which any thread may do; their sums
  * are put together in the order of the chunks, and whether the figures are stable is asked after
  * each block in order, so that nothing depends on the threads. Chunks that were begun beyond the
  * end are thrown away.
  */
 final class Run {
-  private static final int CHUNK = 256;
+  private static final int CHUNK = 128;
   private static final long MOST_VALUES = 500_000_000;
 
   private final MonteCarlo settings;
@@ -33,7 +29,6 @@ final class Run {
   private final OutputTrials[] collected;
   private final Moments total;
   private Moments blockSums;
-  private volatile boolean stopped;
 
   // where the next chunk begins
   private long begun;
@@ -97,15 +92,11 @@ final class Run {
   private record Done(Chunk chunk, double[][] values, String[] reasons, Moments moments) {}
 
   List<Outcome<Simulated>> results() {
-    if (settings.threads == 1) {
-      Scratch scratch = new Scratch();
-      for (Chunk chunk = next(); chunk != null; chunk = next()) {
-        if (collect(evaluate(chunk, scratch))) {
-          break;
-        }
-      }
-    } else {
-      onThreads();
+    int most =
+        settings.threads == 1 ? 1 : Math.max(4 * settings.threads, settings.block / CHUNK + 1);
+    List<Chunk> wave = wave(most);
+    while (!wave.isEmpty() && !collect(done(wave))) {
+      wave = wave(most);
     }
     List<Outcome<Simulated>> results = new ArrayList<>();
     for (OutputTrials output : collected) {
@@ -114,56 +105,32 @@ final class Run {
     return results;
   }
 
-  /** The thread that asked is one of them: it does chunks while the next one to collect is not. */
-  private void onThreads() {
-    ExecutorService others =
-        Executors.newFixedThreadPool(
-            settings.threads - 1,
-            work -> {
-              Thread thread = new Thread(work, "asmeasured trials");
-              thread.setDaemon(true);
-              return thread;
-            });
-    try {
-      ArrayDeque<FutureTask<Done>> ahead = new ArrayDeque<>();
-      while (true) {
-        while (ahead.size() < 4 * settings.threads) {
-          Chunk chunk = next();
-          if (chunk == null) {
-            break;
-          }
-          FutureTask<Done> task = new FutureTask<>(() -> evaluate(chunk, new Scratch()));
-          ahead.add(task);
-          others.execute(task);
-        }
-        if (ahead.isEmpty()) {
-          return;
-        }
-        for (FutureTask<Done> task : ahead) {
-          if (ahead.element().isDone()) {
-            break;
-          }
-          task.run(); // nothing, if another thread has begun it
-        }
-        if (collect(ahead.remove().get())) {
-          return;
-        }
+  /** The next chunks, which threads may share; none after the last. */
+  private List<Chunk> wave(int most) {
+    List<Chunk> wave = new ArrayList<>();
+    for (Chunk chunk = next(); chunk != null; chunk = next()) {
+      wave.add(chunk);
+      if (wave.size() == most) {
+        break;
       }
-    } catch (InterruptedException interrupted) {
-      Thread.currentThread().interrupt();
-      throw cancelled("the thread was interrupted");
-    } catch (ExecutionException failed) {
-      if (failed.getCause() instanceof RuntimeException cause) {
-        throw cause;
-      }
-      if (failed.getCause() instanceof Error cause) {
-        throw cause;
-      }
-      throw new IllegalStateException(failed.getCause());
-    } finally {
-      stopped = true;
-      others.shutdownNow();
     }
+    return wave;
+  }
+
+  private Done[] done(List<Chunk> wave) {
+    Done[] done = new Done[wave.size()];
+    Parallel.each(
+        done.length, settings.threads, i -> done[i] = evaluate(wave.get(i), new Scratch()));
+    return done;
+  }
+
+  private boolean collect(Done[] wave) {
+    for (Done done : wave) {
+      if (collect(done)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static CancellationException cancelled(String why) {
@@ -208,7 +175,7 @@ final class Run {
     long drawKey = CounterRandom.key(settings.seed, chunk.block);
     long modelKey = CounterRandom.key(~settings.seed, 0);
     for (int t = 0; t < chunk.count; t++) {
-      if (stopped || Thread.currentThread().isInterrupted()) {
+      if (Thread.currentThread().isInterrupted()) {
         throw cancelled("the thread was interrupted");
       }
       int index = chunk.first + t;

@@ -44,7 +44,7 @@ class SameBitsTest {
   @Test
   void sobol() {
     assertEquals(
-        -5940593339305256499L, digest(inputs(), MonteCarlo.ofTrials(0.95, 1000).withSeed(5)));
+        -5940593339305257429L, digest(inputs(), MonteCarlo.ofTrials(0.95, 1000).withSeed(5)));
   }
 
   @Test
