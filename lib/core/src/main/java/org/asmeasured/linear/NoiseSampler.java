@@ -16,6 +16,9 @@ import org.asmeasured.internal.Require;
 public final class NoiseSampler {
   private static final int BLOCK = 512;
 
+  /** Pairs that turn by less a sample would lose digits in x and the x before. */
+  private static final double LEAST_TURN = 0x1p-6;
+
   /** Streams of the key: the white values, and the state at the first sample. */
   private static final long WHITE = 1;
 
@@ -102,7 +105,12 @@ public final class NoiseSampler {
     int pairs = sections.factorRe.length;
     int both = Math.min(lone, pairs);
     for (int i = 0; i < both; i++) {
-      loneAndPair(i, lone + 2 * i);
+      if (Math.abs(sections.factorIm[i]) >= LEAST_TURN) {
+        loneAndPair(i, lone + 2 * i);
+      } else {
+        lone(i);
+        pair(i, lone + 2 * i);
+      }
     }
     for (int i = both; i < lone; i++) {
       lone(i);
@@ -132,38 +140,42 @@ public final class NoiseSampler {
     state[i] = x;
   }
 
-  /** A lone pole and a pair in one pass over the block. */
+  /**
+   * A lone pole and a pair in one pass over the block. The pair runs as x_next = 2 a x - (a^2 +
+   * b^2) x_before + e, of which its states are u = x - a x_before and v = b x_before: half the
+   * operations of {@link #pair}, and only one of them waits for the sample before.
+   */
   private void loneAndPair(int i, int at) {
     double[] e = block;
     double[] s = sum;
     double f = sections.factor[i];
-    double ff = f * f;
     double g = sections.weight[i];
     double x = state[i];
     double a = sections.factorRe[i];
     double b = sections.factorIm[i];
-    double aa = Math.fma(a, a, -b * b);
-    double bb = 2 * a * b;
+    double now = 2 * a;
+    double before = -Math.fma(a, a, b * b);
     double c = sections.weightRe[i];
-    double d = -sections.weightIm[i];
-    double u = state[at];
-    double v = state[at + 1];
+    double d = -Math.fma(a, c, b * sections.weightIm[i]);
+    double q = state[at + 1] / b;
+    double p = Math.fma(a, q, state[at]);
+    double ff = f * f;
+    double nowTwo = Math.fma(now, now, before);
+    double beforeTwo = now * before;
     for (int j = 0; j < BLOCK; j += 2) {
       double w = e[j];
       double w1 = e[j + 1];
-      s[j] = Math.fma(g, x, Math.fma(c, u, Math.fma(d, v, s[j])));
+      s[j] = Math.fma(c, p, Math.fma(d, q, Math.fma(g, x, s[j])));
       double x1 = Math.fma(f, x, w);
-      double u1 = Math.fma(a, u, Math.fma(-b, v, w));
-      double v1 = Math.fma(a, v, b * u);
-      s[j + 1] = Math.fma(g, x1, Math.fma(c, u1, Math.fma(d, v1, s[j + 1])));
+      double p1 = Math.fma(now, p, Math.fma(before, q, w));
+      s[j + 1] = Math.fma(c, p1, Math.fma(d, p, Math.fma(g, x1, s[j + 1])));
       x = Math.fma(ff, x, Math.fma(f, w, w1));
-      double next = Math.fma(aa, u, Math.fma(-bb, v, Math.fma(a, w, w1)));
-      v = Math.fma(aa, v, Math.fma(bb, u, b * w));
-      u = next;
+      p = Math.fma(nowTwo, p, Math.fma(beforeTwo, q, Math.fma(now, w, w1)));
+      q = p1;
     }
     state[i] = x;
-    state[at] = u;
-    state[at + 1] = v;
+    state[at] = Math.fma(-a, q, p);
+    state[at + 1] = b * q;
   }
 
   private void pair(int p, int at) {
