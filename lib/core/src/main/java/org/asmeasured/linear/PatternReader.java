@@ -25,9 +25,9 @@ final class PatternReader {
 
   private static final double LN2 = Math.log(2);
 
-  /** What they hold means nothing to the next reader, which need not make its own. */
-  private static final ThreadLocal<double[][]> SCRATCH =
-      ThreadLocal.withInitial(() -> new double[Shift.MAX_DEGREE + 1][Rows.LENGTH]);
+  /** Of a thread's readers whose rows are short. What it holds means nothing to the next. */
+  private static final ThreadLocal<double[][]> SHARED =
+      ThreadLocal.withInitial(() -> new double[1][Rows.LENGTH]);
 
   private final PatternOutput output;
   private final Rows table;
@@ -58,8 +58,13 @@ final class PatternReader {
   /** Entry m sums to the m-th derivative over m factorial, per sample to the power m. */
   private final RowList[] lists;
 
-  /** Sums of a level each, of this thread's while it reads. */
+  /**
+   * Sums of a level each. Beside long rows a reader has its own, made just after them, so that it
+   * lies well to them; beside short ones that would take longer than the sums.
+   */
   private double[][] scratch;
+
+  private boolean sharesScratch;
 
   private final TaylorRows taylor;
   private final double[] shiftBlock;
@@ -106,6 +111,9 @@ final class PatternReader {
     lists = new RowList[shift.maxDegree + 1];
     taylor = shift == Shift.NONE ? null : new TaylorRows(Rows.RAMP);
     shiftBlock = new double[shift == Shift.NONE ? 0 : Rows.LENGTH];
+    if (!sharesScratch) {
+      scratch = new double[shift.maxDegree + 1][Rows.LENGTH];
+    }
     for (int m = 0; m < lists.length; m++) {
       lists[m] = new RowList();
     }
@@ -168,7 +176,9 @@ final class PatternReader {
    *     for sample {@code from + j}
    */
   void read(long from, double[] shifts, double[] out, int offset, int count, boolean add) {
-    scratch = SCRATCH.get();
+    if (sharesScratch) {
+      scratch = SHARED.get();
+    }
     long k = from;
     int done = 0;
     while (done < count) {
@@ -591,6 +601,7 @@ final class PatternReader {
       longest = Math.max(longest, seen[q]);
     }
     int length = longest < Rows.BLOCK && shift == Shift.NONE && alone() ? longest : Rows.LENGTH;
+    sharesScratch = length < Rows.LENGTH;
     for (int q = 0; q < seen.length; q++) {
       Cluster c = lone.get(q);
       loneRows[q] = LoneRows.of(c.re[0], c.im[0], rate, seen[q], length);

@@ -11,7 +11,7 @@ final class Shift {
   /** Beyond this turn a series takes too long; such instants are evaluated one by one. */
   private static final double MAX_TURN = 0.5;
 
-  static final int MAX_DEGREE = 8;
+  private static final int MAX_DEGREE = 8;
 
   static final Shift NONE = new Shift(0, 0);
 
