@@ -9,8 +9,28 @@ public final class LaneSums {
   /** The most values of a block: no whole page, or stores to a lane would hold up the loads. */
   public static final int BLOCK = 480;
 
-  private final double[] sums = new double[BLOCK];
-  private final double[] rounded = new double[BLOCK];
+  /** Of few values more lanes would cost more than they save. */
+  private static final int FEW_LANES = BLOCK / 4;
+
+  private final double[] sums;
+  private final double[] rounded;
+
+  /** For any number of values. */
+  public LaneSums() {
+    this(Long.MAX_VALUE);
+  }
+
+  /** For about so many values. */
+  public LaneSums(long values) {
+    int lanes = values > 4 * BLOCK ? BLOCK : FEW_LANES;
+    sums = new double[lanes];
+    rounded = new double[lanes];
+  }
+
+  /** The most values of a block of these, no more than {@link #BLOCK}. */
+  public int block() {
+    return sums.length;
+  }
 
   /** Adds the first values, no more than a block. */
   public void add(double[] values, int count) {
@@ -43,7 +63,7 @@ public final class LaneSums {
   public double total() {
     double[] sum = sums.clone();
     double[] rest = rounded.clone();
-    int lanes = BLOCK;
+    int lanes = sums.length;
     while (lanes > 1) {
       int half = lanes / 2;
       fold(sum, rest, lanes - half, half);

@@ -45,10 +45,17 @@ public final class CodeCounts {
     }
     int low = least[0];
     int high = greatest[0];
-    for (int i = 1; i < lanes; i++) {
+    int evenLow = low;
+    int evenHigh = high;
+    // two of each, which need not wait for one another
+    for (int i = 1; i < lanes - 1; i += 2) {
       low = Math.min(low, least[i]);
       high = Math.max(high, greatest[i]);
+      evenLow = Math.min(evenLow, least[i + 1]);
+      evenHigh = Math.max(evenHigh, greatest[i + 1]);
     }
+    low = Math.min(Math.min(low, evenLow), least[lanes - 1]);
+    high = Math.max(Math.max(high, evenHigh), greatest[lanes - 1]);
     long codes = (long) high - low + 1;
     if (codes > most) {
       return Optional.empty();

@@ -8,8 +8,8 @@ final class Sums {
   private Sums() {}
 
   static double mean(Record record) {
-    double[] block = new double[LaneSums.BLOCK];
-    LaneSums sums = new LaneSums();
+    LaneSums sums = new LaneSums(record.size());
+    double[] block = new double[sums.block()];
     for (int at = 0; at < record.size(); at += block.length) {
       int n = Math.min(block.length, record.size() - at);
       record.volts(at, block, 0, n);
@@ -20,8 +20,8 @@ final class Sums {
 
   /** The mean of the squares of the distances from a level. */
   static double meanSquare(Record record, double level) {
-    double[] block = new double[LaneSums.BLOCK];
-    LaneSums sums = new LaneSums();
+    LaneSums sums = new LaneSums(record.size());
+    double[] block = new double[sums.block()];
     for (int at = 0; at < record.size(); at += block.length) {
       int n = Math.min(block.length, record.size() - at);
       record.volts(at, block, 0, n);
