@@ -303,6 +303,21 @@ public final class Record {
         : Extent.greatest(upper.volts());
   }
 
+  /**
+   * How far the greatest of all values lies above the least, in one look at them.
+   *
+   * @return volts
+   * @throws IllegalStateException if the record is empty
+   */
+  public double peakToPeak() {
+    checkNotEmpty();
+    if (lower.codes() == null || lower.codes() != upper.codes()) {
+      return maximum() - minimum();
+    }
+    Extent.Range codes = Extent.range(lower.codes());
+    return (offsetVolts + codes.greatest() * stepVolts) - (offsetVolts + codes.least() * stepVolts);
+  }
+
   private void checkNotEmpty() {
     if (size == 0) {
       throw new IllegalStateException("an empty record has neither a least nor a greatest value");

@@ -33,10 +33,12 @@ public final class CodeCounts {
     Require.present("record", record);
     Require.inRange("most", most, 1, 1 << 24);
     int lanes = Math.min(BLOCK, record.size());
-    int[] block = new int[lanes];
     int[] least = new int[lanes];
     record.codes(0, least, 0, lanes);
-    int[] greatest = least.clone();
+    // of a single block there is no more to read
+    boolean single = lanes == record.size();
+    int[] block = single ? least : new int[lanes];
+    int[] greatest = single ? least : least.clone();
     for (int at = lanes; at < record.size(); at += lanes) {
       int n = Math.min(lanes, record.size() - at);
       record.codes(at, block, 0, n);
@@ -65,7 +67,9 @@ public final class CodeCounts {
     int[] tables = new int[4 * table];
     for (int at = 0; at < record.size(); at += lanes) {
       int n = Math.min(lanes, record.size() - at);
-      record.codes(at, block, 0, n);
+      if (!single) {
+        record.codes(at, block, 0, n);
+      }
       count(block, n, low, tables);
     }
     int[] counts = new int[(int) codes];
