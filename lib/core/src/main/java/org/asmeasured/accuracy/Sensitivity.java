@@ -116,16 +116,19 @@ public record Sensitivity(
     if (follows()) {
       return "a change of the quantity shows by " + percent(value) + " in the reading";
     }
-    double reads = value * moved;
     // what rounding leaves over is no change
-    boolean still = Math.abs(value) <= ROUNDING;
-    return "the reading does not follow the quantity: moved by "
-        + Quantity.of(moved, unit)
-        + ", it moves by "
-        + Quantity.of(still ? 0 : reads, unit)
-        + (standardError > ROUNDING
-            ? " with a standard error of " + Quantity.of(standardError * moved, unit)
-            : "");
+    boolean still = Math.abs(value) <= ROUNDING && standardError <= ROUNDING;
+    String moves =
+        "moved by "
+            + Quantity.of(moved, unit)
+            + ", it moves by "
+            + Quantity.of(still ? 0 : value * moved, unit);
+    return standardError > ROUNDING && value > 0
+        ? "the reading cannot be told to follow the quantity: "
+            + moves
+            + " with a standard error of "
+            + Quantity.of(standardError * moved, unit)
+        : "the reading does not follow the quantity: " + moves;
   }
 
   private static String percent(double share) {
