@@ -12,6 +12,7 @@ final class MovedSignal {
   /** How many sizes there are. */
   static final int SIZES = 8;
 
+  private static final double ROUNDING = 1e-12;
   private static final double LEAST = 0.05;
   private static final double MOST = 0.15;
 
@@ -37,7 +38,9 @@ final class MovedSignal {
     from = from(signal);
     to = from + asked.setup().spanSeconds();
     mean = signal.mean(from, to);
-    alternating = signal.plus(-mean).rms(from, to);
+    double rest = signal.plus(-mean).rms(from, to);
+    // what the rounding of the mean leaves over of a still voltage does not vary
+    alternating = rest > ROUNDING * Math.abs(mean) ? rest : 0;
     // a trigger's level must stay within the signal
     shift =
         captured.trigger().isPresent() && alternating > 0

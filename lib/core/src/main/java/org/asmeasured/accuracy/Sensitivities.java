@@ -19,6 +19,7 @@ import org.asmeasured.measure.ReadingGroup;
 final class Sensitivities {
   private static final long CAPTURES = 0x6d6f766564L;
   private static final double HALF = 0.5;
+  private static final double ROUNDING = 1e-12;
   private static final double LEAST_SHARE = 0.01;
 
   private final List<Reading> readings;
@@ -72,24 +73,24 @@ final class Sensitivities {
       }
     }
     Map<Integer, Outcome<Sensitivity>> found = Map.of();
+    String none = "no move of the signal moves the true value";
     if (!inVolts.isEmpty() || !others.isEmpty()) {
-      Sensitivities all = new Sensitivities(readings, truths, asked, setup, method);
-      all.ofVolts(inVolts);
-      all.ofOthers(others);
-      found = all.found;
+      try {
+        Sensitivities all = new Sensitivities(readings, truths, asked, setup, method);
+        all.ofVolts(inVolts);
+        all.ofOthers(others);
+        found = all.found;
+      } catch (IllegalArgumentException refused) {
+        // a signal of too many pieces has no mean to be moved about
+        none = refused.getMessage();
+      }
     }
     List<Outcome<Sensitivity>> list = new ArrayList<>();
     for (int r = 0; r < readings.size(); r++) {
-      list.add(found.getOrDefault(r, none(truths.get(r))));
+      String reason = truths.get(r) instanceof NotTaken missing ? missing.reason() : none;
+      list.add(found.getOrDefault(r, new Outcome.NotTaken<>(reason)));
     }
     return list;
-  }
-
-  private static Outcome<Sensitivity> none(Measured truth) {
-    return new Outcome.NotTaken<>(
-        truth instanceof NotTaken missing
-            ? missing.reason()
-            : "no move of the signal moves the true value");
   }
 
   private void ofVolts(List<Integer> which) {
@@ -133,7 +134,8 @@ final class Sensitivities {
       double share = Math.max(1, ways) * MovedSignal.share(largest);
       double perUnit = Math.abs(change) / (share * whole);
       boolean asVolts = move != Move.STRETCH && perUnit >= HALF;
-      if (asVolts || change != 0 && Math.abs(change) >= LEAST_SHARE * share * Math.abs(stands)) {
+      boolean asShare = Math.abs(change) >= LEAST_SHARE * share * Math.abs(stands);
+      if (Math.abs(change) > ROUNDING * Math.abs(stands) && (asVolts || asShare)) {
         reach.put(which.get(i), perUnit);
       }
     }
