@@ -19,7 +19,7 @@ import org.asmeasured.measure.ReadingGroup;
 final class Sensitivities {
   private static final long CAPTURES = 0x6d6f766564L;
   private static final double HALF = 0.5;
-  private static final double ROUNDING = 1e-12;
+  private static final double ROUNDING = 1e-9;
   private static final double LEAST_SHARE = 0.01;
 
   private final List<Reading> readings;
@@ -135,11 +135,22 @@ final class Sensitivities {
       double perUnit = Math.abs(change) / (share * whole);
       boolean asVolts = move != Move.STRETCH && perUnit >= HALF;
       boolean asShare = Math.abs(change) >= LEAST_SHARE * share * Math.abs(stands);
-      if (Math.abs(change) > ROUNDING * Math.abs(stands) && (asVolts || asShare)) {
+      if (isMoreThanRounding(change, which.get(i), share * whole) && (asVolts || asShare)) {
         reach.put(which.get(i), perUnit);
       }
     }
     return reach;
+  }
+
+  /** An overshoot that there is not has the size of its rounding, and any share of that. */
+  private boolean isMoreThanRounding(double change, int r, double size) {
+    double scale =
+        switch (readings.get(r).unit()) {
+          case "V" -> size;
+          case "%" -> 100;
+          default -> Math.abs(truths.get(r).orThrow());
+        };
+    return Math.abs(change) > ROUNDING * scale;
   }
 
   private static double or(Measured truth, double stands) {

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import org.asmeasured.accuracy.Sensitivity.Move;
@@ -16,12 +17,14 @@ import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.PassiveDivider;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.internal.Cases;
 import org.asmeasured.internal.Refusals;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.pulse.PulseQuantity;
 import org.asmeasured.pulse.PulseReadings;
+import org.asmeasured.signal.RandomSignals;
 import org.asmeasured.signal.Signal;
 import org.asmeasured.signal.Signals;
 import org.asmeasured.uncertainty.Distribution;
@@ -75,6 +78,83 @@ class SensitivityTest {
       assertTrue(s.follows() && !s.isWeak());
       assertEquals(a.reading().unit().equals("V"), s.move() != Move.STRETCH, a.reading().name());
     }
+  }
+
+  /**
+   * Every bundled reading that a move moves, of edges of any shape: S = 1 through an ideal chain.
+   */
+  @Test
+  void anIdealChainFollowsInEveryReading() {
+    Cases.check(
+        7100,
+        12,
+        random -> {
+          double period = Cases.logUniform(random, 1e-7, 1e-6);
+          double rise = random.nextDouble(0.05, 0.15) * period;
+          double fall = random.nextDouble(0.05, 0.15) * period;
+          double low = random.nextDouble(-2, 0.5);
+          Signal train =
+              Signals.trapezoid(
+                  low,
+                  low + random.nextDouble(0.5, 3),
+                  period,
+                  random.nextDouble(0.35, 0.6),
+                  rise,
+                  fall);
+          // whole periods, 2000 points each: means end where cycles do
+          Setup setup = Setup.ideal(2000 / period, 8000);
+          List<Reading> readings = new ArrayList<>(Readings.all());
+          readings.addAll(PulseReadings.all());
+          List<Outcome<Sensitivity>> found =
+              sensitivities(readings, new Measurement(train, setup), FEW);
+          int moved = 0;
+          for (int r = 0; r < readings.size(); r++) {
+            if (found.get(r) instanceof Outcome.Taken<Sensitivity> taken) {
+              // crossings and extremes between points of a two-thousandth of a period
+              assertEquals(1, taken.result().value(), 0.01, readings.get(r).toString());
+              moved++;
+            } else {
+              assertEquals("%", readings.get(r).unit(), readings.get(r) + ": " + found.get(r));
+            }
+          }
+          assertTrue(moved >= 15, "moved: " + moved);
+        });
+  }
+
+  /**
+   * A linear chain makes of k times a signal k times the output: what alternates is followed by the
+   * share of it that is read, and every step says the same.
+   */
+  @Test
+  void aLinearChainFollowsByTheShareThatItReads() {
+    Cases.check(
+        7200,
+        50,
+        random -> {
+          Signal signal = RandomSignals.settled(random).plus(random.nextDouble(-5, 5));
+          Setup setup =
+              Setup.ideal(Cases.logUniform(random, 1e7, 1e9), 500)
+                  .bandwidth(
+                      Bandwidth.butterworth(
+                          1 + random.nextInt(5), Cases.logUniform(random, 1e5, 1e8)))
+                  .vertical(VerticalScale.of(1).withGainError(random.nextDouble(-0.1, 0.1)));
+          Assessment a =
+              Assessment.of(
+                      List.of(Readings.acRms()),
+                      new Measurement(signal, setup),
+                      Tolerances.none(),
+                      FEW)
+                  .get(0);
+          double truth = a.truth().orThrow();
+          if (truth < 1e-3 * signal.bound()) {
+            return; // still, or nearly so over this record
+          }
+          Sensitivity s = a.sensitivity().orThrow();
+          double share = a.measured().orThrow() / truth;
+          assertEquals(Move.SPREAD, s.move());
+          assertEquals(share, s.value(), 1e-9 * Math.max(1, share) * signal.bound() / truth);
+          assertEquals(0, s.standardError(), 1e-9 * signal.bound() / truth);
+        });
   }
 
   /** A share stays what it is however the signal is moved: this is said, and nothing is divided. */
