@@ -60,6 +60,9 @@ final class ComparePage extends Page {
       if (!row.settings().isEmpty()) {
         html.append("<br/><small>").append(typeset(row.settings())).append("</small>");
       }
+      if (!row.follows().isEmpty()) {
+        html.append("<br/><small>").append(typeset(row.follows())).append("</small>");
+      }
       html.append("</th>");
       if (row.isTaken()) {
         number(row.reading(), "");

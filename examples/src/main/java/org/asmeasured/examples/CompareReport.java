@@ -40,6 +40,9 @@ final class CompareReport {
         if (!row.settings().isEmpty()) {
           table.row("", row.settings());
         }
+        if (!row.follows().isEmpty()) {
+          table.row("", row.follows());
+        }
       }
       text.append(TerminalPage.plain(limit.heading())).append('\n');
       text.append("True value ").append(TerminalPage.plain(limit.truth())).append("\n\n");

@@ -27,8 +27,15 @@ record CompareWords(String heading, String truth, List<Row> rows) {
    * @param decision about the limit; or why there is no reading
    * @param verifies the limits that it could verify; empty where there is no reading
    * @param settings that were advised, as one line; empty as set
+   * @param follows how the reading follows the quantity; empty where it does as it should
    */
-  record Row(String instrument, String reading, String decision, String verifies, String settings) {
+  record Row(
+      String instrument,
+      String reading,
+      String decision,
+      String verifies,
+      String settings,
+      String follows) {
     boolean isTaken() {
       return !reading.isEmpty();
     }
@@ -78,7 +85,7 @@ record CompareWords(String heading, String truth, List<Row> rows) {
   private static Row row(BenchComparison.Row row, String unit) {
     String name = row.instrument().name();
     if (row.assessment() instanceof Outcome.NotTaken<Assessment> missing) {
-      return new Row(name, "", "no reading: " + first(missing.reason()), "", "");
+      return new Row(name, "", "no reading: " + first(missing.reason()), "", "", "");
     }
     Assessment a = row.assessment().orThrow();
     String reading =
@@ -87,7 +94,12 @@ record CompareWords(String heading, String truth, List<Row> rows) {
             ? plusMinus(m.value(), COVERAGE_FACTOR * u.value(), unit)
             : a.measured().toString();
     return new Row(
-        name, reading, decision(row.verdict()), verifies(row, unit), settings(row.settings()));
+        name,
+        reading,
+        decision(row.verdict()),
+        verifies(row, unit),
+        settings(row.settings()),
+        Sureness.follows(a.sensitivity()));
   }
 
   /** Every trial has a reason of its own, and they are much alike. */
@@ -122,6 +134,10 @@ record CompareWords(String heading, String truth, List<Row> rows) {
   }
 
   private static String verifies(BenchComparison.Row row, String unit) {
+    if (row.verdict() instanceof Outcome.Taken<Verdict> taken
+        && taken.result().corrected().isEmpty()) {
+      return "nothing";
+    }
     return Stream.concat(
             row.smallestUpperLimit().map(m -> limit("at most ", m, unit)).stream(),
             row.greatestLowerLimit().map(m -> limit("at least ", m, unit)).stream())

@@ -127,6 +127,13 @@ final class ReportPage extends Page {
             .filter(one -> !one.limit().isEmpty())
             .map(one -> one.name() + " " + one.limit() + ": " + one.decision() + ".")
             .toList());
+    list(
+        "follows",
+        "What the reading shows of a change",
+        account.sureness().stream()
+            .filter(one -> !one.followsText().isEmpty())
+            .map(one -> one.name() + ": " + one.followsText() + ".")
+            .toList());
     spreads.forEach(this::figure);
   }
 

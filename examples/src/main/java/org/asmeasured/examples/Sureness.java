@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
@@ -31,6 +32,9 @@ import org.asmeasured.uncertainty.Tolerance;
 record Sureness(String name, Assessment assessment, String unit, String limit, String decision) {
   /** An interval whose ends lie unevenly by more than this share of it is told by its ends. */
   private static final double UNEVEN = 0.05;
+
+  /** A reading that shows a change by less or more than this share of it is told so. */
+  private static final double OFF = 0.02;
 
   private static final int DIGITS = 2;
   private static final String NONE = "–";
@@ -153,6 +157,20 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
 
   String reproducibilityText() {
     return two(assessment.reproducibility());
+  }
+
+  /** How it follows the quantity, where that is not plain or already said; else empty. */
+  String followsText() {
+    String words = isTaken() ? follows(assessment.sensitivity()) : "";
+    return decision.contains(words) ? "" : words;
+  }
+
+  static String follows(Outcome<Sensitivity> sensitivity) {
+    if (sensitivity instanceof Outcome.NotTaken<Sensitivity> none) {
+      return "not checked whether the reading follows the quantity: " + none.reason();
+    }
+    Sensitivity s = sensitivity.orThrow();
+    return s.follows() && Math.abs(s.value() - 1) <= OFF ? "" : s.toString();
   }
 
   private String two(Measured measured) {

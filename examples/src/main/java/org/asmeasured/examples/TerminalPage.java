@@ -112,6 +112,9 @@ final class TerminalPage {
     } else {
       words("How sure", sureness.reason());
     }
+    if (!sureness.followsText().isEmpty()) {
+      words("", sureness.followsText());
+    }
     if (!sureness.limit().isEmpty()) {
       words("Decision", sureness.limit() + ": " + sureness.decision());
     }

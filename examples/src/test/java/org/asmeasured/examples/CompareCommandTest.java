@@ -93,6 +93,41 @@ class CompareCommandTest {
         files(temp.resolve("out/clipped-compared")).stream().map(Path::toString).toList());
   }
 
+  /** A divider for a megohm on 50 ohm: what the instrument reads is its own noise. */
+  @Test
+  void aProbeOnTheWrongInputDecidesNothing() {
+    Run asSet =
+        Run.of(
+            "compare",
+            QUESTION,
+            "--as-set",
+            "--instrument",
+            FAST,
+            "--probe",
+            TIMES_TEN,
+            "--out",
+            temp.resolve("set"));
+    assertEquals(0, asSet.code(), asSet.err());
+    assertTrue(asSet.out().contains("fast, 8 bit, 1 GHz with passive"), asSet.out());
+    assertFalse(asSet.out().contains("passes"), asSet.out());
+    assertTrue(asSet.out().contains("the reading does not follow the quantity"), asSet.out());
+    Run advised =
+        Run.of(
+            "compare",
+            QUESTION,
+            "--instrument",
+            FAST,
+            "--probe",
+            TIMES_TEN,
+            "--out",
+            temp.resolve("advised"));
+    assertEquals(0, advised.code(), advised.err());
+    String words = advised.out().replaceAll("\\s+", " ");
+    assertTrue(words.contains("reading does not follow the quantity"), advised.out());
+    assertFalse(
+        words.matches(".*with passive[^-]*passes.*"), "its row says no reading: " + advised.out());
+  }
+
   @Test
   void refusesWhatItCannotUse() throws IOException {
     Path out = temp.resolve("out");

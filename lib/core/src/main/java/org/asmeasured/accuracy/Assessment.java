@@ -3,6 +3,7 @@ package org.asmeasured.accuracy;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import java.util.function.DoubleSupplier;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
@@ -36,6 +37,10 @@ import org.asmeasured.uncertainty.Tolerance;
  * latter over means of several captures with the same seeds at every place, and with the scatter of
  * single captures as one more input, "repeatability". {@link #agreement} says whether the two come
  * to the same.
+ *
+ * <p>An error small against a limit says nothing where the reading does not follow the quantity. So
+ * each reading has a {@link Sensitivity}, from captures with seeds of their own, and what is known
+ * of the quantity after a correction is as much less sure as the reading follows it less.
  */
 public final class Assessment {
   private static final int DIGITS = 1;
@@ -48,6 +53,7 @@ public final class Assessment {
   private final boolean repeatable;
   private final Outcome<Simulated> trials;
   private final Outcome<Propagated> law;
+  private final Outcome<Sensitivity> sensitivity;
 
   private Assessment(
       Reading reading,
@@ -55,13 +61,15 @@ public final class Assessment {
       Statistics repeated,
       boolean repeatable,
       Outcome<Simulated> trials,
-      Outcome<Propagated> law) {
+      Outcome<Propagated> law,
+      Outcome<Sensitivity> sensitivity) {
     this.reading = reading;
     this.truth = truth;
     this.repeated = repeated;
     this.repeatable = repeatable;
     this.trials = trials;
     this.law = law;
+    this.sensitivity = sensitivity;
   }
 
   /**
@@ -143,6 +151,13 @@ public final class Assessment {
         new RepeatedErrors(
             model, tolerances.parameters().size(), repeatable ? 1 : method.captures(), method);
     List<Statistics> repeated = errors.at(inputs.estimates());
+    List<Outcome<Sensitivity>> sensitivities =
+        Sensitivities.of(
+            asked,
+            model.truths(),
+            tolerances.concerning(measurand).atEstimates(measurand).withSignal(model.signal()),
+            tolerances.atEstimates(measurement).setup(),
+            method);
     List<Assessment> all = new ArrayList<>();
     for (int r = 0; r < asked.size(); r++) {
       all.add(
@@ -152,7 +167,8 @@ public final class Assessment {
               repeated.get(r),
               repeatable,
               trials.get(r),
-              law(r, asked.get(r), model, tolerances, errors, repeated.get(r))));
+              law(r, asked.get(r), model, tolerances, errors, repeated.get(r)),
+              sensitivities.get(r)));
     }
     return all;
   }
@@ -293,6 +309,16 @@ public final class Assessment {
   }
 
   /**
+   * How the reading follows its quantity.
+   *
+   * @return the sensitivity; or the reason why it was not taken, such as that a duty factor cannot
+   *     be moved by moving the signal
+   */
+  public Outcome<Sensitivity> sensitivity() {
+    return sensitivity;
+  }
+
+  /**
    * The standard uncertainty of the reading, from the trials.
    *
    * @return in the reading's unit
@@ -369,32 +395,57 @@ public final class Assessment {
    */
   public Distribution asRead() {
     Distribution error = error();
-    return new Reflected(measured().orThrow() + error.estimate(), error);
+    return new Reflected(measured().orThrow() + error.estimate(), error, 1);
   }
 
   /**
    * What is known of the quantity if the mean reading is corrected for the bias: about the truth,
-   * with the scatter of the errors.
+   * with the scatter of the errors divided by the sensitivity S.
    *
    * @return in the reading's unit
-   * @throws IllegalStateException if there is no uncertainty
+   * @throws IllegalStateException if there is no uncertainty, or the reading does not follow the
+   *     quantity
    */
   public Distribution corrected() {
     return corrected(measured().orThrow());
   }
 
   /**
-   * What is known of the quantity after a reading of one's own, corrected for the predicted bias.
+   * What is known of the quantity after a reading of one's own, corrected for what the chain makes
+   * of it:
+   *
+   * <pre>truth + (value - mean reading - (error - bias))/S = (value + (S - 1) truth - error)/S
+   * </pre>
+   *
+   * <p>The scatter of the errors holds the uncertainty of the correction. Where the {@link
+   * #sensitivity} was not taken, S = 1. Tolerances of the signal's own parameters are divided by S
+   * as all others are, though they move the quantity too: with S below 1 that overstates them.
    *
    * @param value what was read, in the reading's unit
-   * @return value - bias, with the scatter of the errors, which holds the uncertainty of the
-   *     correction
+   * @return value - bias where S = 1
    * @throws IllegalArgumentException if the value is not finite
-   * @throws IllegalStateException if there is no uncertainty
+   * @throws IllegalStateException if there is no uncertainty, or the reading does not follow the
+   *     quantity
    */
   public Distribution corrected(double value) {
     Require.inRange("value", value, reading.unit(), -Double.MAX_VALUE, Double.MAX_VALUE);
-    return new Reflected(value, error());
+    if (whyStill() instanceof NotTaken still) {
+      throw new IllegalStateException(still.reason());
+    }
+    double s = slope();
+    return new Reflected(value + (s - 1) * truth.orThrow(), error(), s);
+  }
+
+  /** By what a change of the reading is divided to be one of the quantity. */
+  private double slope() {
+    return sensitivity instanceof Outcome.Taken<Sensitivity> taken ? taken.result().value() : 1;
+  }
+
+  /** Not taken, with the reason, where the reading does not follow the quantity. */
+  private Measured whyStill() {
+    return sensitivity instanceof Outcome.Taken<Sensitivity> taken && !taken.result().follows()
+        ? new NotTaken(taken.result().toString())
+        : new Value(slope());
   }
 
   private Distribution error() {
@@ -420,21 +471,27 @@ public final class Assessment {
    *
    * @param tolerance what is allowed, in the reading's unit
    * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
-   * @return the verdict; or the reason, if the reading has no uncertainty
+   * @return the verdict, undecided where the reading does not follow the quantity; or the reason,
+   *     if the reading has no uncertainty
    * @throws IllegalArgumentException if the risk is out of range
    * @throws NullPointerException if the tolerance is missing
    */
   public Outcome<Verdict> decide(Tolerance tolerance, double risk) {
     Require.present("tolerance", tolerance);
     Require.inRange("risk", risk, "", 1e-9, 0.5);
-    if (trials instanceof Outcome.Taken<Simulated> taken
-        && measured().isTaken()
-        && standardUncertainty().isTaken()) {
-      return new Outcome.Taken<>(
-          Verdict.of(tolerance, risk, asRead(), corrected(), taken.result().trials()));
+    if (whyNotKnown() instanceof NotTaken missing) {
+      return new Outcome.NotTaken<>(missing.reason());
     }
-    Measured missing = measured().isTaken() ? standardUncertainty() : measured();
-    return new Outcome.NotTaken<>(((NotTaken) missing).reason());
+    long count = trials.orThrow().trials();
+    return new Outcome.Taken<>(
+        whyStill().isTaken()
+            ? Verdict.of(tolerance, risk, asRead(), corrected(), count, sensitivity)
+            : Verdict.ofStill(tolerance, risk, asRead(), count, sensitivity));
+  }
+
+  /** Not taken, with the reason, where the reading or its uncertainty is missing. */
+  private Measured whyNotKnown() {
+    return measured().isTaken() ? standardUncertainty() : measured();
   }
 
   /**
@@ -442,17 +499,16 @@ public final class Assessment {
    * corrected, at a risk.
    *
    * @param risk 1e-9 to 0.5
-   * @return in the reading's unit; or the reason, if the reading has no uncertainty
+   * @return in the reading's unit; or the reason, if the reading has no uncertainty or does not
+   *     follow the quantity
    * @throws IllegalArgumentException if the risk is out of range
    */
   public Measured smallestUpperLimit(double risk) {
-    if (!standardUncertainty().isTaken() || !measured().isTaken()) {
-      return measured().isTaken() ? standardUncertainty() : measured();
-    }
-    return new Value(
-        Math.max(
-            Decision.smallestUpperLimit(asRead(), risk),
-            Decision.smallestUpperLimit(corrected(), risk)));
+    return limit(
+        () ->
+            Math.max(
+                Decision.smallestUpperLimit(asRead(), risk),
+                Decision.smallestUpperLimit(corrected(), risk)));
   }
 
   /**
@@ -460,17 +516,23 @@ public final class Assessment {
    * corrected, at a risk.
    *
    * @param risk 1e-9 to 0.5
-   * @return in the reading's unit; or the reason, if the reading has no uncertainty
+   * @return in the reading's unit; or the reason, if the reading has no uncertainty or does not
+   *     follow the quantity
    * @throws IllegalArgumentException if the risk is out of range
    */
   public Measured greatestLowerLimit(double risk) {
-    if (!standardUncertainty().isTaken() || !measured().isTaken()) {
-      return measured().isTaken() ? standardUncertainty() : measured();
+    return limit(
+        () ->
+            Math.min(
+                Decision.greatestLowerLimit(asRead(), risk),
+                Decision.greatestLowerLimit(corrected(), risk)));
+  }
+
+  private Measured limit(DoubleSupplier of) {
+    if (whyNotKnown() instanceof NotTaken missing) {
+      return missing;
     }
-    return new Value(
-        Math.min(
-            Decision.greatestLowerLimit(asRead(), risk),
-            Decision.greatestLowerLimit(corrected(), risk)));
+    return whyStill() instanceof NotTaken still ? still : new Value(of.getAsDouble());
   }
 
   @Override

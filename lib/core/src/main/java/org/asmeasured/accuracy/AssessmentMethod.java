@@ -9,8 +9,9 @@ import org.asmeasured.uncertainty.Progress;
  * How an {@link Assessment} is computed.
  *
  * @param trials when there are enough of them; seed, threads and progress are those below
- * @param captures at each place that the law of propagation needs, and for the repeatability; a
- *     setup whose captures are all equal needs one, 2 to 100 000
+ * @param captures at each place that the law of propagation needs, for the repeatability, and in
+ *     pairs for the sensitivity (eight at least); a setup whose captures are all equal needs one, 2
+ *     to 100 000
  * @param seed of all that is random
  * @param threads how many share the work, 1 to 1024; the figures do not depend on them
  * @param progress told of the trials, and asked whether to go on
@@ -24,8 +25,9 @@ public record AssessmentMethod(
    * Checks the values.
    *
    * @param trials when there are enough of them; seed, threads and progress are those below
-   * @param captures at each place that the law of propagation needs, and for the repeatability; a
-   *     setup whose captures are all equal needs one, 2 to 100 000
+   * @param captures at each place that the law of propagation needs, for the repeatability, and in
+   *     pairs for the sensitivity (eight at least); a setup whose captures are all equal needs one,
+   *     2 to 100 000
    * @param seed of all that is random
    * @param threads how many share the work, 1 to 1024; the figures do not depend on them
    * @param progress told of the trials, and asked whether to go on

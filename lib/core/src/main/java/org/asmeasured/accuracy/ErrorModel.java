@@ -71,6 +71,11 @@ final class ErrorModel implements JointModel {
     return new ErrorModel(this, other, its);
   }
 
+  /** The signal at the estimates of its parameters. */
+  Signal signal() {
+    return signal;
+  }
+
   /** At the estimates, in the order of the readings. */
   List<Measured> truths() {
     return truths;

@@ -3,8 +3,10 @@ package org.asmeasured.accuracy;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.uncertainty.CommonDraws;
 
@@ -23,9 +25,18 @@ public final class ErrorTrials {
   private final Tolerances tolerances;
   private final CommonDraws draws;
   private final ErrorModel ofAsked;
+  private final Reading reading;
+  private final long seed;
 
   private ErrorTrials(
-      Measurement asked, Tolerances tolerances, CommonDraws draws, ErrorModel ofAsked) {
+      Reading reading,
+      Measurement asked,
+      Tolerances tolerances,
+      long seed,
+      CommonDraws draws,
+      ErrorModel ofAsked) {
+    this.reading = reading;
+    this.seed = seed;
     this.asked = asked;
     this.tolerances = tolerances;
     this.draws = draws;
@@ -51,8 +62,10 @@ public final class ErrorTrials {
     Require.present("tolerances", tolerances);
     CommonDraws draws = CommonDraws.of(tolerances.inputs(), seed);
     return new ErrorTrials(
+        reading,
         asked,
         tolerances,
+        seed,
         draws,
         new ErrorModel(List.of(reading), asked, asked, tolerances, draws.seed(0)));
   }
@@ -104,7 +117,7 @@ public final class ErrorTrials {
     }
     List<String> names = tolerances.list().stream().map(i -> i.name()).toList();
     int[] places = own.list().stream().mapToInt(i -> names.indexOf(i.name())).toArray();
-    return new Of(ofAsked.by(measurement, own), places);
+    return new Of(ofAsked.by(measurement, own), places, own.atEstimates(measurement).setup());
   }
 
   /** A tolerance stated about 20 MHz says nothing of a limit of 100 MHz. */
@@ -132,10 +145,31 @@ public final class ErrorTrials {
   public final class Of {
     private final ErrorModel model;
     private final int[] places;
+    private final Setup atEstimates;
 
-    private Of(ErrorModel model, int[] places) {
+    private Of(ErrorModel model, int[] places, Setup atEstimates) {
       this.model = model;
       this.places = places;
+      this.atEstimates = atEstimates;
+    }
+
+    /**
+     * How the reading follows its quantity by this setup, at the estimates of its parameters. It
+     * takes captures of its own, with seeds that all setups share.
+     *
+     * @param pairs how many pairs of captures, 2 to 100 000; at least 8 are made
+     * @param threads how many share the work, 1 to 1024; the figures do not depend on them
+     * @return the sensitivity; or the reason why it was not taken
+     * @throws IllegalArgumentException if a number is out of range
+     */
+    public Outcome<Sensitivity> sensitivity(int pairs, int threads) {
+      return Sensitivities.of(
+              List.of(reading),
+              model.truths(),
+              tolerances.concerning(asked).atEstimates(asked).withSignal(model.signal()),
+              atEstimates,
+              AssessmentMethod.usual().withCaptures(pairs).withSeed(seed).withThreads(threads))
+          .get(0);
     }
 
     /**

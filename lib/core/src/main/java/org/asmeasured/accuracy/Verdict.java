@@ -1,7 +1,9 @@
 package org.asmeasured.accuracy;
 
 import java.util.Locale;
+import java.util.OptionalDouble;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.uncertainty.Decision;
 import org.asmeasured.uncertainty.Distribution;
 import org.asmeasured.uncertainty.Tolerance;
@@ -11,23 +13,27 @@ import org.asmeasured.uncertainty.Tolerance;
  * it stands, the other corrects it for the predicted bias. Only where both come to the same, with
  * no more than the stated risk, is there a decision (conformance probability p_c: JCGM 106, 7.2;
  * specific risks: 9.3.2, 9.3.3; an uncorrected bias counted against the result: S. D. Phillips, K.
- * R. Eberhardt, B. Parry, Journal of Research of NIST 102 (1997) 577; clauses from memory).
+ * R. Eberhardt, B. Parry, Journal of Research of NIST 102 (1997) 577; clauses from memory). Where
+ * the reading does not follow the quantity there is none, whatever the reading says.
  *
  * @param ruling what is decided
  * @param tolerance what is allowed
  * @param riskAllowed the greatest risk of a wrong decision
  * @param asRead p_c if the reading is taken as it stands
- * @param corrected p_c if the reading is corrected for the bias
+ * @param corrected p_c if the reading is corrected for the bias; empty where the reading does not
+ *     follow the quantity, since then it can be anything
  * @param trials from which both are counted: a risk below 3/trials cannot be told from 0 (with 95 %
  *     confidence)
+ * @param sensitivity how the reading follows the quantity; or why that was not checked
  */
 public record Verdict(
     Ruling ruling,
     Tolerance tolerance,
     double riskAllowed,
     double asRead,
-    double corrected,
-    long trials) {
+    OptionalDouble corrected,
+    long trials,
+    Outcome<Sensitivity> sensitivity) {
 
   /** What is decided. */
   public enum Ruling {
@@ -48,6 +54,7 @@ public record Verdict(
    * @param asRead p_c if the reading is taken as it stands
    * @param corrected p_c if the reading is corrected for the bias
    * @param trials from which both are counted
+   * @param sensitivity how the reading follows the quantity; or why that was not checked
    * @throws IllegalArgumentException if a value is out of range
    * @throws NullPointerException if one is missing
    */
@@ -56,8 +63,13 @@ public record Verdict(
     Require.present("tolerance", tolerance);
     Require.inRange("riskAllowed", riskAllowed, "", 1e-9, 0.5);
     Require.inRange("asRead", asRead, "", 0, 1);
-    Require.inRange("corrected", corrected, "", 0, 1);
+    Require.present("corrected", corrected);
+    corrected.ifPresent(p -> Require.inRange("corrected", p, "", 0, 1));
+    Require.that(
+        corrected.isPresent() || ruling == Ruling.UNDECIDED,
+        "ruling = " + ruling + ": must be undecided without a corrected reading");
     Require.inRange("trials", trials, 1, Long.MAX_VALUE);
+    Require.present("sensitivity", sensitivity);
   }
 
   static Verdict of(
@@ -65,7 +77,8 @@ public record Verdict(
       double riskAllowed,
       Distribution asRead,
       Distribution corrected,
-      long trials) {
+      long trials,
+      Outcome<Sensitivity> sensitivity) {
     double stands = Decision.conformance(tolerance, asRead);
     double put = Decision.conformance(tolerance, corrected);
     Ruling ruling = Ruling.UNDECIDED;
@@ -74,18 +87,39 @@ public record Verdict(
     } else if (Math.max(stands, put) <= riskAllowed) {
       ruling = Ruling.FAILS;
     }
-    return new Verdict(ruling, tolerance, riskAllowed, stands, put, trials);
+    return new Verdict(
+        ruling, tolerance, riskAllowed, stands, OptionalDouble.of(put), trials, sensitivity);
+  }
+
+  /** Of a reading that does not follow the quantity. */
+  static Verdict ofStill(
+      Tolerance tolerance,
+      double riskAllowed,
+      Distribution asRead,
+      long trials,
+      Outcome<Sensitivity> sensitivity) {
+    return new Verdict(
+        Ruling.UNDECIDED,
+        tolerance,
+        riskAllowed,
+        Decision.conformance(tolerance, asRead),
+        OptionalDouble.empty(),
+        trials,
+        sensitivity);
   }
 
   /**
    * The risk that the decision is wrong, the greater of both ways of reading. Without a decision,
    * that of the better one.
    *
-   * @return 0 to 1
+   * @return 0 to 1; 1 where the reading does not follow the quantity, since nothing bounds it
    */
   public double risk() {
-    double pass = 1 - Math.min(asRead, corrected);
-    double fail = Math.max(asRead, corrected);
+    if (corrected.isEmpty()) {
+      return 1;
+    }
+    double pass = 1 - Math.min(asRead, corrected.getAsDouble());
+    double fail = Math.max(asRead, corrected.getAsDouble());
     return switch (ruling) {
       case PASSES -> pass;
       case FAILS -> fail;
@@ -106,14 +140,26 @@ public record Verdict(
   @Override
   public String toString() {
     return switch (ruling) {
-      case PASSES -> "passes, risk of a wrong pass " + riskWords();
-      case FAILS -> "fails, risk of a wrong fail " + riskWords();
-      case UNDECIDED -> "cannot be decided with this setup";
+      case PASSES -> "passes, risk of a wrong pass " + riskWords() + unchecked();
+      case FAILS -> "fails, risk of a wrong fail " + riskWords() + unchecked();
+      case UNDECIDED -> "cannot be decided with this setup" + reason();
     };
   }
 
   private String riskWords() {
     return riskIsBelowResolution() ? "below " + percent(3.0 / trials) : percent(risk());
+  }
+
+  private String unchecked() {
+    return sensitivity instanceof Outcome.NotTaken<Sensitivity> none
+        ? " (not checked whether the reading follows the quantity: " + none.reason() + ")"
+        : "";
+  }
+
+  private String reason() {
+    return sensitivity instanceof Outcome.Taken<Sensitivity> taken && taken.result().isWeak()
+        ? ": " + taken.result()
+        : "";
   }
 
   private static String percent(double share) {

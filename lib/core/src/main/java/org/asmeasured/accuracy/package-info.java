@@ -60,9 +60,15 @@
  * disagree. What varies from capture to capture of one instrument, repeatability, is told apart
  * from what varies between instruments.
  *
+ * <p><b>Does it follow.</b> An error small against a limit is worth nothing if the reading does not
+ * follow the quantity: a divider on the wrong input reads the instrument's own noise, and little of
+ * it. {@link org.asmeasured.accuracy.Sensitivity} moves the signal up and down and asks what share
+ * of the change the reading shows; a correction divides by it, and so does its uncertainty.
+ *
  * <p><b>What to decide.</b> A {@link org.asmeasured.accuracy.Verdict} about a limit counts a bias
  * that nobody corrects against the reading: there is a decision only where a reading taken as it
- * stands and one corrected for the bias come to the same, each with a risk that is allowed.
+ * stands and one corrected for the bias come to the same, each with a risk that is allowed, and
+ * only of a reading that follows.
  *
  * <p><b>Signs.</b> Bias = as measured - truth (JCGM 200, 2.18, estimate of a systematic error;
  * clause from memory).

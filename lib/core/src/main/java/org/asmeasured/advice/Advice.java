@@ -27,6 +27,11 @@ import org.asmeasured.measure.Reading;
  * record. A setting that makes another span is judged by what it reads of that. All candidates meet
  * the same draws and the same seeds of noise ({@link ErrorTrials}).
  *
+ * <p>Settings by which less than a tenth of a change of the quantity shows in the reading, as its
+ * {@link org.asmeasured.accuracy.Sensitivity} says, are not advised, however little they err by. It
+ * takes captures beside the trials, so only what would be advised is asked for it, and the next
+ * best after that; others in the ranking are not.
+ *
  * <p>What no trial shows does not count: of a still signal whose offset nothing moves, the reading
  * lies where it happens to lie between two codes, and a coarse step may look exact. A tolerance of
  * the offset, or noise, tells the truth about it.
@@ -51,7 +56,7 @@ public final class Advice {
   private final long trials;
 
   /**
-   * A combination that gives no reading.
+   * A combination that gives no reading, or one that does not follow the quantity.
    *
    * @param settings which settings are other than asked
    * @param reason why there is no reading
@@ -240,9 +245,11 @@ public final class Advice {
     Combinations combinations = new Combinations(asked, choices, trials);
     Search search = new Search(choices, method, combinations);
     Runner winner = search.run();
-    // more trials may find one in which the best has no reading: then it is another
+    // more trials may find one in which the best has no reading, and the best may read little but
+    // its own noise: then it is another
     while (winner != null
-        && search.race.report(winner, reported(method, winner.done())).isEmpty()) {
+        && (!winner.follows(method.threads())
+            || search.race.report(winner, reported(method, winner.done())).isEmpty())) {
       winner = search.run();
     }
     Runner asAsked = combinations.asAsked();
@@ -301,7 +308,8 @@ public final class Advice {
   }
 
   /**
-   * The combinations that were looked at and give no reading, each with its reason.
+   * The combinations that were looked at and give no reading, or one that does not follow the
+   * quantity, each with its reason.
    *
    * @return unmodifiable
    */

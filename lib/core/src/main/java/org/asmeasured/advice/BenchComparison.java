@@ -24,7 +24,8 @@ import org.asmeasured.uncertainty.Tolerance;
  *
  * <p>There is one measurand for all: the reading of the signal over the span of the record that is
  * asked for. Each instrument makes of it what its rate and memory allow, as set or with the
- * settings that are best for it, and is assessed by trials of its own tolerances.
+ * settings that are best for it, and is assessed by trials of its own tolerances. An instrument
+ * whose reading does not follow the quantity decides nothing, however close it reads.
  */
 public final class BenchComparison {
   private static final double COVERAGE_FACTOR = 2;

@@ -8,11 +8,16 @@ import java.util.OptionalDouble;
 import java.util.TreeMap;
 import org.asmeasured.accuracy.ErrorTrials;
 import org.asmeasured.accuracy.Measurement;
+import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
 import org.asmeasured.uncertainty.TrialFigures;
 
 /** One combination in the search, with its trials so far. Parts of a stage are for many threads. */
 final class Runner {
+  private static final int PAIRS = 16;
+  private static final double LEAST_SENSITIVITY = 0.1;
+
   final int[] choice;
   final Measurement measurement;
   final double seconds;
@@ -107,6 +112,15 @@ final class Runner {
 
   void dropped(String reason) {
     out = reason;
+  }
+
+  /** Whether the reading follows the quantity; if it does not, this one is out. */
+  boolean follows(int threads) {
+    if (trials.sensitivity(PAIRS, threads) instanceof Outcome.Taken<Sensitivity> taken
+        && !(taken.result().follows() && taken.result().value() >= LEAST_SENSITIVITY)) {
+      dropped(taken.result().toString());
+    }
+    return out == null;
   }
 
   TrialFigures figures(int count) {

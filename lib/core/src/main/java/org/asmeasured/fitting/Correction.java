@@ -2,6 +2,7 @@ package org.asmeasured.fitting;
 
 import java.util.OptionalDouble;
 import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
@@ -11,31 +12,37 @@ import org.asmeasured.uncertainty.Propagated;
 import org.asmeasured.uncertainty.Simulated;
 
 /**
- * One reading of the user's own, corrected for the bias that an assessment predicts (JCGM 100,
- * 3.2.3, 3.2.4; JCGM 200, 2.53, correction: compensation for an estimated systematic effect;
- * clauses from memory). Immutable.
+ * One reading of the user's own, corrected for what an assessment predicts that the chain makes of
+ * the quantity (JCGM 100, 3.2.3, 3.2.4; JCGM 200, 2.53, correction: compensation for an estimated
+ * systematic effect; clauses from memory). Immutable.
  *
- * <pre>corrected = read - bias,     u^2 = u(correction)^2 + s(captures)^2</pre>
+ * <pre>corrected = truth + (read - truth - bias)/S,     u^2 = u(correction)^2 + s(captures)^2</pre>
+ *
+ * <p>S is the {@link org.asmeasured.accuracy.Sensitivity} of the reading: of one that shows half of
+ * a change, a volt more is two volts more of the quantity, and so is its uncertainty. With S = 1,
+ * and where S was not taken, corrected = read - bias.
  *
  * <p>The uncertainty of the correction is what the tolerances make of it: how far one instrument
  * may be from the mean of all that they allow. The scatter of captures is what a single reading
  * adds by its noise.
  *
- * <p><b>Limits of validity.</b> The bias is that of the signal which the assessment takes for
- * given: of its form and, where the error grows with it (a gain, a bandwidth), of its size. A
- * reading far from where the assessment expects readings is of another signal, and its correction
- * wrong: {@link #isAsExpected} says so. What contributes to the reading and stands neither in the
- * setup nor among the tolerances is not corrected for and not in the uncertainty.
+ * <p><b>Limits of validity.</b> Bias and S are those of the signal which the assessment takes for
+ * given, of its form and its size: the correction is a straight line about it. A reading far from
+ * where the assessment expects readings is of another signal, and its correction wrong: {@link
+ * #isAsExpected} says so. What contributes to the reading and stands neither in the setup nor among
+ * the tolerances is not corrected for and not in the uncertainty.
  */
 public final class Correction {
   private final double value;
   private final Assessment assessment;
   private final Simulated errors;
+  private final double sensitivity;
 
-  private Correction(double value, Assessment assessment, Simulated errors) {
+  private Correction(double value, Assessment assessment, Simulated errors, double sensitivity) {
     this.value = value;
     this.assessment = assessment;
     this.errors = errors;
+    this.sensitivity = sensitivity;
   }
 
   /**
@@ -44,7 +51,8 @@ public final class Correction {
    * @param value what was read in one capture, in the reading's unit, finite
    * @param assessment of the same reading in the same measurement, such as one with the tolerances
    *     of a {@link ChainFit}
-   * @return the correction; or the reason, if the assessment has no bias or no uncertainty
+   * @return the correction; or the reason, if the assessment has no bias or no uncertainty, or the
+   *     reading does not follow the quantity
    * @throws IllegalArgumentException if the value is not finite
    * @throws NullPointerException if the assessment is missing
    */
@@ -58,9 +66,17 @@ public final class Correction {
     if (assessment.standardUncertainty() instanceof Measured.NotTaken none) {
       return new Outcome.NotTaken<>(none.reason());
     }
+    double slope = 1;
+    if (assessment.sensitivity() instanceof Outcome.Taken<Sensitivity> taken) {
+      if (!taken.result().follows()) {
+        return new Outcome.NotTaken<>(taken.result().toString());
+      }
+      slope = taken.result().value();
+    }
+    double s = slope;
     return assessment
         .trials()
-        .then(errors -> new Outcome.Taken<>(new Correction(value, assessment, errors)));
+        .then(errors -> new Outcome.Taken<>(new Correction(value, assessment, errors, s)));
   }
 
   /**
@@ -75,10 +91,11 @@ public final class Correction {
   /**
    * What is added to the reading.
    *
-   * @return less the bias, in the reading's unit
+   * @return corrected - value, in the reading's unit: less the bias where S = 1
    */
   public double correction() {
-    return -errors.mean().orThrow();
+    double offTheMean = value - assessment.measured().orThrow();
+    return offTheMean * (1 / sensitivity - 1) - errors.mean().orThrow();
   }
 
   /**
@@ -96,7 +113,7 @@ public final class Correction {
    * @return in the reading's unit
    */
   public double standardUncertainty() {
-    return errors.standardUncertainty().orThrow();
+    return errors.standardUncertainty().orThrow() / sensitivity;
   }
 
   /**
@@ -106,7 +123,7 @@ public final class Correction {
    *     whole, within what so many captures and trials can tell
    */
   public Measured uncertaintyOfCorrection() {
-    return assessment.reproducibility();
+    return ofQuantity(assessment.reproducibility());
   }
 
   /**
@@ -115,7 +132,13 @@ public final class Correction {
    * @return in the reading's unit; 0 where all captures are equal
    */
   public Measured scatterOfCaptures() {
-    return assessment.repeatability();
+    return ofQuantity(assessment.repeatability());
+  }
+
+  private Measured ofQuantity(Measured ofReading) {
+    return ofReading instanceof Measured.Value part
+        ? new Measured.Value(part.value() / sensitivity)
+        : ofReading;
   }
 
   /**

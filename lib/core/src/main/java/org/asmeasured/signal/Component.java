@@ -35,6 +35,14 @@ public sealed interface Component permits Tones, Pattern {
   Component delayedBy(double seconds);
 
   /**
+   * The component slowed down about t = 0.
+   *
+   * @param factor above 0; above 1 takes longer
+   * @return a component whose value at t is this one's at t/factor
+   */
+  Component stretchedBy(double factor);
+
+  /**
    * The component with all values multiplied.
    *
    * @param factor any finite number

@@ -348,6 +348,38 @@ public final class Pattern implements Component {
   }
 
   @Override
+  public Pattern stretchedBy(double factor) {
+    ExtendedTime origin = product(factor, originHi, originLo);
+    ExtendedTime every = isPeriodic() ? product(factor, period, periodLo) : null;
+    double[] startHi = new double[count()];
+    double[] startLo = new double[count()];
+    for (int i = 0; i < startHi.length; i++) {
+      ExtendedTime start = product(factor, table.startHi[i], table.startLo[i]);
+      startHi[i] = start.hi();
+      startLo[i] = start.lo();
+    }
+    return new Pattern(
+        origin.hi(),
+        origin.lo(),
+        every == null ? period : every.hi(),
+        every == null ? periodLo : every.lo(),
+        new Table(
+            startHi,
+            startLo,
+            table.level,
+            Terms.scaled(table.slope, 1 / factor),
+            table.termFrom,
+            table.cosine,
+            table.sine,
+            Terms.scaled(table.growth, 1 / factor),
+            Terms.scaled(table.frequencyHz, 1 / factor)));
+  }
+
+  private static ExtendedTime product(double factor, double hi, double lo) {
+    return new ExtendedTime().addProduct(factor, hi).addProduct(factor, lo);
+  }
+
+  @Override
   public Pattern times(double factor) {
     return new Pattern(
         originHi,

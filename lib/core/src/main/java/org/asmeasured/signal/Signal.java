@@ -165,6 +165,25 @@ public final class Signal implements Waveform {
   }
 
   /**
+   * The signal slowed down about t = 0: x(t/k). Rises, widths and periods become k times as long,
+   * frequencies 1/k of what they were; volts stay.
+   *
+   * @param factor k, 1e-6 to 1e6; above 1 takes longer
+   * @return a signal whose value at t is this one's at t/k
+   * @throws IllegalArgumentException if the factor is out of range, or a sine leaves 1e-9 to 1e15
+   *     Hz
+   */
+  public Signal stretchedBy(double factor) {
+    Require.inRange("factor", factor, "", 1e-6, 1e6);
+    if (factor == 1) {
+      return this;
+    }
+    return new Signal(
+        components.stream().map(c -> c.stretchedBy(factor)).toList(),
+        "(" + words + ") stretched by " + factor);
+  }
+
+  /**
    * The signal between two instants, zero outside: it begins there from rest.
    *
    * @param fromSeconds the first instant

@@ -147,6 +147,15 @@ public final class Tones implements Component {
   }
 
   @Override
+  public Tones stretchedBy(double factor) {
+    double[] stretched = Terms.scaled(frequencyHz, 1 / factor);
+    for (double f : stretched) {
+      Require.hertz("frequencyHz", f);
+    }
+    return new Tones(level, stretched, cosine, sine, true);
+  }
+
+  @Override
   public Tones times(double factor) {
     return new Tones(
         level * factor,

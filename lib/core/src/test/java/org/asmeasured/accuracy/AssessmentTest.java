@@ -218,7 +218,7 @@ class AssessmentTest {
     Verdict between = a.decide(Tolerance.atMost(1.3)).orThrow();
     assertEquals(Verdict.Ruling.UNDECIDED, between.ruling());
     assertEquals("cannot be decided with this setup", between.toString());
-    assertEquals(0.9987, between.corrected(), 2e-4); // Phi(3)
+    assertEquals(0.9987, between.corrected().orElseThrow(), 2e-4); // Phi(3)
     assertEquals(0.0228, between.asRead(), 2e-4); // Phi(-2)
     Verdict passes = a.decide(Tolerance.atMost(1.7)).orThrow();
     assertEquals(Verdict.Ruling.PASSES, passes.ruling());

@@ -15,8 +15,10 @@ import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Setup;
+import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.frontend.Termination;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.signal.Signals;
 import org.asmeasured.uncertainty.Distribution;
@@ -117,6 +119,44 @@ class BenchComparisonTest {
     assertEquals(
         List.of("AC coupling at 10 Hz", "5 mV per division"), advised.rows().get(0).settings());
     assertEquals(q, advised.question());
+  }
+
+  /**
+   * A times ten divider for a megohm on an input of 50 ohm hands on 50/(9 Mohm + 50 ohm) instead of
+   * a tenth. What is read is noise, some 20 mV of it from peak to peak, which would pass a limit of
+   * 25 mV and says nothing of the ripple.
+   */
+  @Test
+  void anInstrumentThatReadsItsOwnNoiseDecidesNothing() {
+    Measurement ripple =
+        new Measurement(
+            Signals.sine(0.01, 1e6),
+            Setup.ideal(100e6, 1000).source(1).probe(PassiveDivider.times10()).scale(0.5));
+    BenchComparison.Question q =
+        new BenchComparison.Question(Readings.peakToPeak(), ripple, Tolerance.atMost(0.025), 0.05);
+    Instrument low =
+        new Instrument(
+            "50 ohm",
+            Setup.ideal(1, 1)
+                .termination(Termination.fiftyOhm())
+                .converterNoise(new ConverterNoise(0.0006)),
+            1e9,
+            10_000,
+            Optional.empty(),
+            Tolerances.none().with(Parameters.gainError(), Distribution.normal(0, 0.01)),
+            Choices.none().couplings(Coupling.dc(), Coupling.ac()));
+    BenchComparison.Row row = BenchComparison.asSet(List.of(low), q, METHOD).rows().get(0);
+    Verdict verdict = row.verdict().orThrow();
+    assertTrue(verdict.asRead() > 0.95, "as it stands: " + verdict.asRead());
+    assertEquals(Verdict.Ruling.UNDECIDED, verdict.ruling());
+    assertFalse(row.decides());
+    assertTrue(row.toString().contains("quantity"), row.toString());
+    BenchComparison.Row advised =
+        BenchComparison.advised(List.of(low), q, AdviceMethod.usual(), METHOD).rows().get(0);
+    assertFalse(advised.decides());
+    assertTrue(
+        advised.verdict().toString().contains("gives a reading: the reading does not"),
+        advised.toString());
   }
 
   /** An instrument that cannot says why, and comes last. */

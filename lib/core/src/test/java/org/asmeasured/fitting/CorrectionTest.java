@@ -40,7 +40,10 @@ class CorrectionTest {
     return new Measurement(Signals.constant(volts), Setup.ideal(1e6, 16));
   }
 
-  /** y = V (1 + g), g = 2 % with u = 0.5 %: the correction is -0.02 V, its uncertainty 0.005 V. */
+  /**
+   * y = V (1 + g), g = 2 % with u = 0.5 %. Inverted, V = y/1.02; in first order u(V) = 2 V x 0.5
+   * %/1.02 about the assumed 2 V.
+   */
   @Test
   void aGainIsCorrectedInClosedForm() {
     Tolerances t =
@@ -51,20 +54,22 @@ class CorrectionTest {
                     .withDegreesOfFreedom(12));
     Correction c = Correction.of(2.047, assessed(still(2), t)).orThrow();
     assertEquals(2.047, c.value(), 0);
-    assertEquals(-0.04, c.correction(), 1e-9);
-    assertEquals(2.007, c.corrected(), 1e-9);
-    assertEquals(0.01, c.standardUncertainty(), 1e-7);
+    double quantity = 2.047 / 1.02;
+    assertEquals(quantity - 2.047, c.correction(), 1e-9);
+    assertEquals(quantity, c.corrected(), 1e-9);
+    double u = 0.01 / 1.02;
+    assertEquals(u, c.standardUncertainty(), 1e-7);
     assertEquals(c.standardUncertainty(), c.uncertaintyOfCorrection().orThrow(), 1e-12);
     assertEquals(0, c.scatterOfCaptures().orThrow(), 0);
     assertEquals(12, c.effectiveDegreesOfFreedom().getAsDouble(), 1e-6);
     // 8192 scrambled points: ends of the interval to about 1e-3 of its width
-    assertEquals(2.007 - 0.0195996, c.interval().lower(), 1e-4);
-    assertEquals(2.007 + 0.0195996, c.interval().upper(), 1e-4);
-    assertEquals(2.007 + 0.0067449, c.interval(0.5).upper(), 1e-4);
-    assertEquals(2.007, c.distribution().estimate(), 1e-9);
+    assertEquals(quantity - 1.95996 * u, c.interval().lower(), 1e-4);
+    assertEquals(quantity + 1.95996 * u, c.interval().upper(), 1e-4);
+    assertEquals(quantity + 0.67449 * u, c.interval(0.5).upper(), 1e-4);
+    assertEquals(quantity, c.distribution().estimate(), 1e-9);
     assertTrue(c.isAsExpected());
     assertEquals(
-        "read 2.047 V, correction -40 mV, corrected 2.007 V, standard uncertainty 10 mV",
+        "read 2.047 V, correction -40.14 mV, corrected 2.007 V, standard uncertainty 9.804 mV",
         c.toString());
   }
 

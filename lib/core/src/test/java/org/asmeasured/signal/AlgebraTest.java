@@ -78,6 +78,48 @@ class AlgebraTest {
   }
 
   @Test
+  void stretchingMovesInstants() {
+    Cases.check(
+        3500,
+        CASES,
+        random -> {
+          Signal a = RandomSignals.any(random);
+          // powers of two and dyadic instants, so that no jump is missed by rounding
+          double k = Math.scalb(1, random.nextInt(-8, 9));
+          Signal slower = a.stretchedBy(k);
+          for (int i = 0; i < 20; i++) {
+            double t = random.nextInt(-1 << 22, 1 << 22) * 0x1p-40;
+            assertEquals(a.valueAt(t), slower.valueAt(k * t), 1e-13 * a.bound(), "k = " + k);
+            assertEquals(a.valueBefore(t), slower.valueBefore(k * t), 1e-13 * a.bound());
+          }
+          assertEquals(a.bound(), slower.bound(), 1e-13 * a.bound());
+        });
+  }
+
+  /** Substitution in the integrals: means over k times the span are the same for any k. */
+  @Test
+  void stretchingKeepsMeansAndStretchesPeriods() {
+    Cases.check(
+        3600,
+        CASES,
+        random -> {
+          Signal a = RandomSignals.any(random);
+          double k = Cases.logUniform(random, 0.01, 100);
+          Signal slower = a.stretchedBy(k);
+          double from = instant(random);
+          double to = from + Cases.logUniform(random, 1e-9, 1e-5);
+          // 1e-12 of a span that begins 1e-5 s away from zero is a rounding of its ends
+          double rounding = 1e-12 * a.bound() * Math.max(1, 1e-8 / (to - from));
+          assertEquals(a.mean(from, to), slower.mean(k * from, k * to), rounding, "k = " + k);
+          assertEquals(a.rms(from, to), slower.rms(k * from, k * to), 1e-9 * a.bound());
+          a.periodSeconds()
+              .ifPresent(
+                  p -> assertEquals(k * p, slower.periodSeconds().getAsDouble(), 1e-14 * k * p));
+          assertSame(a, a.stretchedBy(1));
+        });
+  }
+
+  @Test
   void readingsAreLinear() {
     Cases.check(
         4000,

@@ -28,6 +28,8 @@ class SignalRefusalTest {
     volts("volts", v -> STEP.plus(v));
     bounded("factor", "", -1e9, 1e9, k -> STEP.times(k));
     instant("seconds", t -> STEP.delayedBy(t));
+    bounded("factor", "", 1e-6, 1e6, k -> STEP.stretchedBy(k));
+    assertThrows(IllegalArgumentException.class, () -> Signals.sine(1, 1e15).stretchedBy(0.9));
   }
 
   @Test

@@ -3,6 +3,7 @@ package org.asmeasured.scenario;
 import java.util.List;
 import java.util.Optional;
 import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
@@ -30,9 +31,31 @@ final class AssessmentWriter {
     measured(node, "standardUncertainty", assessment.standardUncertainty());
     measured(node, "repeatability", assessment.repeatability());
     measured(node, "reproducibility", assessment.reproducibility());
+    sensitivity(node.putObject("sensitivity"), assessment.sensitivity());
     trials(node.putObject("trials"), assessment);
     law(node.putObject("lawOfPropagation"), assessment);
     decided.ifPresent(d -> limit(node.putObject("limit"), d, assessment));
+  }
+
+  /** How a reading follows its quantity; or why that was not checked. */
+  static void sensitivity(ObjectNode node, Outcome<Sensitivity> sensitivity) {
+    if (!(sensitivity instanceof Outcome.Taken<Sensitivity> taken)) {
+      node.put("notTaken", ((Outcome.NotTaken<Sensitivity>) sensitivity).reason());
+      return;
+    }
+    Sensitivity s = taken.result();
+    node.put("value", s.value());
+    node.put("standardError", s.standardError());
+    node.put("follows", s.follows());
+    node.put(
+        "move",
+        switch (s.move()) {
+          case SPREAD -> "spread";
+          case SHIFT -> "shift";
+          case STRETCH -> "stretch";
+        });
+    node.put("moved", s.moved());
+    node.put("pairs", s.pairs());
   }
 
   private static void trials(ObjectNode node, Assessment assessment) {
@@ -114,7 +137,7 @@ final class AssessmentWriter {
       Verdict verdict = taken.result();
       node.put("ruling", word(verdict.ruling()));
       node.put("conformanceAsRead", verdict.asRead());
-      node.put("conformanceCorrected", verdict.corrected());
+      verdict.corrected().ifPresent(p -> node.put("conformanceCorrected", p));
       node.put("risk", verdict.risk());
     } else {
       node.put("notTaken", ((Outcome.NotTaken<Verdict>) decided.verdict()).reason());

@@ -110,6 +110,7 @@ public final class BenchAnswers {
       node.put("expandedUncertainty", COVERAGE_FACTOR * u.value());
     }
     interval(node.putObject("readings"), a);
+    AssessmentWriter.sensitivity(node.putObject("sensitivity"), a.sensitivity());
     decision(node.putObject("decision"), row.verdict());
     row.smallestUpperLimit().ifPresent(m -> measured(node, "smallestUpperVerified", m));
     row.greatestLowerLimit().ifPresent(m -> measured(node, "greatestLowerVerified", m));
@@ -134,7 +135,7 @@ public final class BenchAnswers {
     Verdict decided = taken.result();
     node.put("ruling", AssessmentWriter.word(decided.ruling()));
     node.put("conformanceAsRead", decided.asRead());
-    node.put("conformanceCorrected", decided.corrected());
+    decided.corrected().ifPresent(p -> node.put("conformanceCorrected", p));
     node.put("risk", decided.risk());
     node.put("trials", decided.trials());
   }
