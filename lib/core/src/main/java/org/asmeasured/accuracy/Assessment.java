@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import java.util.function.DoubleSupplier;
+import java.util.function.Supplier;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
@@ -41,6 +42,8 @@ import org.asmeasured.uncertainty.Tolerance;
  * <p>An error small against a limit says nothing where the reading does not follow the quantity. So
  * each reading has a {@link Sensitivity}, from captures with seeds of their own, and what is known
  * of the quantity after a correction is as much less sure as the reading follows it less.
+ *
+ * <p>For many threads.
  */
 public final class Assessment {
   private static final int DIGITS = 1;
@@ -53,7 +56,7 @@ public final class Assessment {
   private final boolean repeatable;
   private final Outcome<Simulated> trials;
   private final Outcome<Propagated> law;
-  private final Outcome<Sensitivity> sensitivity;
+  private final Supplier<Outcome<Sensitivity>> sensitivity;
 
   private Assessment(
       Reading reading,
@@ -62,7 +65,7 @@ public final class Assessment {
       boolean repeatable,
       Outcome<Simulated> trials,
       Outcome<Propagated> law,
-      Outcome<Sensitivity> sensitivity) {
+      Supplier<Outcome<Sensitivity>> sensitivity) {
     this.reading = reading;
     this.truth = truth;
     this.repeated = repeated;
@@ -151,15 +154,21 @@ public final class Assessment {
         new RepeatedErrors(
             model, tolerances.parameters().size(), repeatable ? 1 : method.captures(), method);
     List<Statistics> repeated = errors.at(inputs.estimates());
-    List<Outcome<Sensitivity>> sensitivities =
-        Sensitivities.of(
-            asked,
-            model.truths(),
-            tolerances.concerning(measurand).atEstimates(measurand).withSignal(model.signal()),
-            tolerances.atEstimates(measurement).setup(),
-            method);
+    Once<List<Outcome<Sensitivity>>> sensitivities =
+        new Once<>(
+            () ->
+                Sensitivities.of(
+                    asked,
+                    model.truths(),
+                    tolerances
+                        .concerning(measurand)
+                        .atEstimates(measurand)
+                        .withSignal(model.signal()),
+                    tolerances.atEstimates(measurement).setup(),
+                    method));
     List<Assessment> all = new ArrayList<>();
     for (int r = 0; r < asked.size(); r++) {
+      int place = r;
       all.add(
           new Assessment(
               asked.get(r),
@@ -168,7 +177,7 @@ public final class Assessment {
               repeatable,
               trials.get(r),
               law(r, asked.get(r), model, tolerances, errors, repeated.get(r)),
-              sensitivities.get(r)));
+              () -> sensitivities.get().get(place)));
     }
     return all;
   }
@@ -309,13 +318,16 @@ public final class Assessment {
   }
 
   /**
-   * How the reading follows its quantity.
+   * How the reading follows its quantity. Its captures are taken when it, a decision, a limit or a
+   * corrected reading is first asked for, of all readings of the assessment together.
    *
    * @return the sensitivity; or the reason why it was not taken, such as that a duty factor cannot
    *     be moved by moving the signal
+   * @throws CancellationException if the method's progress says so, or the thread is interrupted,
+   *     which stays marked
    */
   public Outcome<Sensitivity> sensitivity() {
-    return sensitivity;
+    return sensitivity.get();
   }
 
   /**
@@ -438,12 +450,12 @@ public final class Assessment {
 
   /** By what a change of the reading is divided to be one of the quantity. */
   private double slope() {
-    return sensitivity instanceof Outcome.Taken<Sensitivity> taken ? taken.result().value() : 1;
+    return sensitivity() instanceof Outcome.Taken<Sensitivity> taken ? taken.result().value() : 1;
   }
 
   /** Not taken, with the reason, where the reading does not follow the quantity. */
   private Measured whyStill() {
-    return sensitivity instanceof Outcome.Taken<Sensitivity> taken && !taken.result().follows()
+    return sensitivity() instanceof Outcome.Taken<Sensitivity> taken && !taken.result().follows()
         ? new NotTaken(taken.result().toString())
         : new Value(slope());
   }
@@ -485,8 +497,8 @@ public final class Assessment {
     long count = trials.orThrow().trials();
     return new Outcome.Taken<>(
         whyStill().isTaken()
-            ? Verdict.of(tolerance, risk, asRead(), corrected(), count, sensitivity)
-            : Verdict.ofStill(tolerance, risk, asRead(), count, sensitivity));
+            ? Verdict.of(tolerance, risk, asRead(), corrected(), count, sensitivity())
+            : Verdict.ofStill(tolerance, risk, asRead(), count, sensitivity()));
   }
 
   /** Not taken, with the reason, where the reading or its uncertainty is missing. */
