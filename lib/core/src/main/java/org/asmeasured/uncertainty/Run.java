@@ -3,6 +3,7 @@ package org.asmeasured.uncertainty;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import java.util.concurrent.atomic.AtomicLong;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Parallel;
 import org.asmeasured.internal.Require;
@@ -28,6 +29,8 @@ final class Run {
   private final double[] references;
   private final OutputTrials[] collected;
   private final Moments total;
+  private final AtomicLong evaluated = new AtomicLong();
+  private long told;
   private Moments blockSums;
 
   // where the next chunk begins
@@ -119,9 +122,29 @@ final class Run {
 
   private Done[] done(List<Chunk> wave) {
     Done[] done = new Done[wave.size()];
+    Thread asking = Thread.currentThread();
     Parallel.each(
-        done.length, settings.threads, i -> done[i] = evaluate(wave.get(i), new Scratch()));
+        done.length,
+        settings.threads,
+        i -> {
+          done[i] = evaluate(wave.get(i), new Scratch());
+          evaluated.addAndGet(wave.get(i).count);
+          if (Thread.currentThread() == asking) {
+            tell();
+          }
+        });
+    tell();
     return done;
+  }
+
+  private void tell() {
+    long trials = evaluated.get();
+    if (trials > told) {
+      told = trials;
+      if (!settings.progress.goOn(trials, settings.trials)) {
+        throw cancelled("as asked");
+      }
+    }
   }
 
   private boolean collect(Done[] wave) {
@@ -228,10 +251,6 @@ final class Run {
     }
     total.add(blockSums);
     blockSums = new Moments(estimates.length, outputs);
-    long trials = done.chunk.trial + done.chunk.count;
-    if (!settings.progress.goOn(trials, settings.trials)) {
-      throw cancelled("as asked");
-    }
     return stable;
   }
 }
