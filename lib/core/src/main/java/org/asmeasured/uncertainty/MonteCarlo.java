@@ -193,7 +193,7 @@ public final class MonteCarlo {
   /**
    * The same, telling how far it has come.
    *
-   * @param listener told after every block
+   * @param listener told as trials are done, and at their end
    * @return the changed settings
    * @throws NullPointerException if it is missing
    */
