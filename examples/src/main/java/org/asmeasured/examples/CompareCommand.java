@@ -38,7 +38,8 @@ import picocli.CommandLine.ParentCommand;
     exitCodeList = {
       "0:done",
       "1:unexpected failure",
-      "2:input that cannot be used, nothing written"
+      "2:input that cannot be used, nothing written",
+      "130:cancelled, nothing written"
     })
 final class CompareCommand implements Callable<Integer> {
   @ParentCommand private Main main;
@@ -76,6 +77,9 @@ final class CompareCommand implements Callable<Integer> {
       description = "Folder to write to; made if it is not there.")
   private Path out;
 
+  @Option(names = "--quiet", description = "Show no bar while it works.")
+  private boolean quiet;
+
   @Option(
       names = {"-h", "--help"},
       usageHelp = true,
@@ -94,8 +98,10 @@ final class CompareCommand implements Callable<Integer> {
     }
     String folderName = name + "-compared";
     String page;
-    try (ReportFolder folder = ReportFolder.in(out, List.of(folderName), Report::isOurs)) {
-      CompareReport report = new CompareReport(BenchAnswer.of(question));
+    try (ReportFolder folder = ReportFolder.in(out, List.of(folderName), Report::isOurs);
+        ProgressBar bar = main.bar(quiet)) {
+      bar.begin(name, 0, 1);
+      CompareReport report = new CompareReport(BenchAnswer.of(question, bar));
       folder.stage(folderName, report.files());
       page = report.terminal(out.resolve(folderName).resolve(CompareReport.PAGE));
       folder.commit();

@@ -29,7 +29,8 @@ import picocli.CommandLine.ParentCommand;
     exitCodeList = {
       "0:done",
       "1:unexpected failure",
-      "2:input that cannot be used, nothing written"
+      "2:input that cannot be used, nothing written",
+      "130:cancelled, nothing written"
     })
 final class FitCommand implements Callable<Integer> {
   @ParentCommand private Main main;
@@ -44,6 +45,9 @@ final class FitCommand implements Callable<Integer> {
       description = "Folder to write to; made if it is not there.")
   private Path out;
 
+  @Option(names = "--quiet", description = "Show no bar while it works.")
+  private boolean quiet;
+
   @Option(
       names = {"-h", "--help"},
       usageHelp = true,
@@ -54,9 +58,11 @@ final class FitCommand implements Callable<Integer> {
   public Integer call() {
     Map<String, BenchFit> fits = InputFiles.load("fit", files, BenchFits::load);
     List<String> pages = new ArrayList<>();
-    try (ReportFolder folder = ReportFolder.in(out, fits.keySet(), Report::isOurs)) {
+    try (ReportFolder folder = ReportFolder.in(out, fits.keySet(), Report::isOurs);
+        ProgressBar bar = main.bar(quiet)) {
       for (Map.Entry<String, BenchFit> entry : fits.entrySet()) {
-        FitReport report = new FitReport(result(entry.getKey(), entry.getValue()));
+        bar.begin(entry.getKey(), pages.size(), fits.size());
+        FitReport report = new FitReport(result(entry.getKey(), entry.getValue(), bar));
         folder.stage(entry.getKey(), report.files());
         pages.add(report.terminal(out.resolve(entry.getKey()).resolve(Report.PAGE)));
       }
@@ -67,9 +73,9 @@ final class FitCommand implements Callable<Integer> {
     return Main.OK;
   }
 
-  private static BenchFitResult result(String name, BenchFit fit) {
+  private static BenchFitResult result(String name, BenchFit fit, ProgressBar bar) {
     try {
-      return BenchFitResult.of(fit);
+      return BenchFitResult.of(fit, bar);
     } catch (IllegalArgumentException e) {
       throw new BadInput("fit " + name + ": " + e.getMessage(), e);
     }

@@ -49,7 +49,9 @@ final class RepeatedErrors {
   }
 
   private List<Statistics> compute(double[] place) {
-    if (!method.progress().goOn(0, method.trials().mostTrials())) {
+    // the trials are done: who listens has heard of all of them
+    long trials = method.trials().mostTrials();
+    if (!method.progress().goOn(trials, trials)) {
       throw new CancellationException("assessment cancelled: as asked");
     }
     Measured[][] errors = new Measured[captures][model.outputs()];

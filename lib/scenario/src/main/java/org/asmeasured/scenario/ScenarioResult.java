@@ -202,7 +202,8 @@ public record ScenarioResult(
    * have come.
    *
    * @param scenario what to compute
-   * @param progress told of the trials of an assessment, and asked whether to go on
+   * @param progress told of the trials of assessments and of the search for advice, as shares of
+   *     the whole, and asked whether to go on
    * @return the result
    * @throws NullPointerException if one is missing
    * @throws ScenarioException if signal and setup together ask for more than can be computed
@@ -250,7 +251,10 @@ public record ScenarioResult(
                         threads())));
       }
     }
-    List<Assessment> assessments = assessments(scenario, scenario.readings(), threads(), progress);
+    // the assessment of all readings, then of each reading that advice is asked about
+    int parts = 1 + advisedOn(scenario).size();
+    List<Assessment> assessments =
+        assessments(scenario, scenario.readings(), threads(), progress.part(0, parts));
     return new ScenarioResult(
         scenario,
         record,
@@ -309,20 +313,27 @@ public record ScenarioResult(
 
   private static List<Advised> advice(Scenario scenario, Progress progress) {
     List<Advised> advice = new ArrayList<>();
-    RequestedAssessment request = scenario.assessment().orElse(null);
-    if (request == null || request.offers().isEmpty()) {
-      return advice;
-    }
-    List<Reading> limited =
-        request.limits().stream().map(RequestedAssessment.Limit::reading).toList();
-    for (Reading reading : limited.isEmpty() ? scenario.readings() : limited) {
+    List<Reading> readings = advisedOn(scenario);
+    for (Reading reading : readings) {
+      Progress part = progress.part(1 + advice.size(), 1 + readings.size());
       advice.add(
           attempt(
               scenario,
               "advice about \"" + reading + "\"",
-              () -> advised(scenario, request, reading, progress)));
+              () -> advised(scenario, scenario.assessment().orElseThrow(), reading, part)));
     }
     return advice;
+  }
+
+  /** The readings that advice is asked about: those with a limit, or else all. */
+  private static List<Reading> advisedOn(Scenario scenario) {
+    RequestedAssessment request = scenario.assessment().orElse(null);
+    if (request == null || request.offers().isEmpty()) {
+      return List.of();
+    }
+    List<Reading> limited =
+        request.limits().stream().map(RequestedAssessment.Limit::reading).toList();
+    return limited.isEmpty() ? scenario.readings() : limited;
   }
 
   private static Advised advised(
@@ -337,7 +348,7 @@ public record ScenarioResult(
             AdviceMethod.usual()
                 .withSeed(scenario.seed())
                 .withThreads(threads())
-                .withProgress(progress));
+                .withProgress(progress.part(0, 2)));
     Optional<Candidate> best =
         advice instanceof Outcome.Taken<Advice> taken ? taken.result().best() : Optional.empty();
     Optional<Assessment> withBest =
@@ -349,7 +360,7 @@ public record ScenarioResult(
                       asked,
                       measurement,
                       request.tolerances().concerning(measurement),
-                      method(scenario, request, threads(), progress))
+                      method(scenario, request, threads(), progress.part(1, 2)))
                   .get(0);
             });
     Optional<Outcome<Verdict>> verdict =
@@ -417,7 +428,7 @@ public record ScenarioResult(
   }
 
   /** The figures are the same on any number of threads. */
-  private static int threads() {
+  static int threads() {
     return Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
   }
 
