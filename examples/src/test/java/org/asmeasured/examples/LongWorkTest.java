@@ -48,7 +48,7 @@ class LongWorkTest {
     return Stream.of(
         Work.of("rail-with-ripple", "predict", "scenarios/rail-with-ripple.json"),
         Work.of(
-            "which-instrument",
+            "which-instrument-compared",
             "compare",
             "scenarios/which-instrument.json",
             "--instrument",
