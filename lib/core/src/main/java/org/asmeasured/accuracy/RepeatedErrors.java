@@ -36,6 +36,11 @@ final class RepeatedErrors {
     return CounterRandom.key(CounterRandom.key(seed, CAPTURES), capture);
   }
 
+  /** Whether the law of propagation asks for places beside the estimates. */
+  boolean serveTheLaw() {
+    return method.lawOfPropagation();
+  }
+
   /** By reading, of the errors without contributions. */
   List<Statistics> at(double[] inputs) {
     double[] place = Arrays.copyOf(inputs, parameters);

@@ -85,6 +85,7 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
     Measurement asked = new Measurement(scenario.signal(), scenario.setup());
     AssessmentMethod method =
         AssessmentMethod.usual()
+            .byTrialsAlone()
             .withCaptures(request.captures())
             .withSeed(scenario.seed())
             .withThreads(ScenarioResult.threads());

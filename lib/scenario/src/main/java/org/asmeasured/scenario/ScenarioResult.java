@@ -254,7 +254,10 @@ public record ScenarioResult(
     // the assessment of all readings, then of each reading that advice is asked about
     int parts = 1 + advisedOn(scenario).size();
     List<Assessment> assessments =
-        assessments(scenario, scenario.readings(), threads(), progress.part(0, parts));
+        assessments(
+            scenario,
+            scenario.readings(),
+            AssessmentMethod.usual().withThreads(threads()).withProgress(progress.part(0, parts)));
     return new ScenarioResult(
         scenario,
         record,
@@ -282,14 +285,17 @@ public record ScenarioResult(
         advice(scenario, progress));
   }
 
-  /** How sure some readings of a scenario are; none where that is not asked for. */
+  /**
+   * How sure some readings of a scenario are; none where that is not asked for.
+   *
+   * @param method whose trials, captures and seed become those of the scenario
+   */
   static List<Assessment> assessments(
-      Scenario scenario, List<Reading> readings, int threads, Progress progress) {
+      Scenario scenario, List<Reading> readings, AssessmentMethod method) {
     if (scenario.assessment().isEmpty()) {
       return List.of();
     }
     RequestedAssessment request = scenario.assessment().get();
-    AssessmentMethod method = method(scenario, request, threads, progress);
     return attempt(
         scenario,
         "assessment",
@@ -298,17 +304,15 @@ public record ScenarioResult(
                 readings,
                 new Measurement(scenario.signal(), scenario.setup()),
                 request.tolerances(),
-                method));
+                asAsked(method, scenario, request)));
   }
 
-  private static AssessmentMethod method(
-      Scenario scenario, RequestedAssessment request, int threads, Progress progress) {
-    return AssessmentMethod.usual()
+  private static AssessmentMethod asAsked(
+      AssessmentMethod method, Scenario scenario, RequestedAssessment request) {
+    return method
         .withTrials(MonteCarlo.forStandardUncertainty(request.digits()))
         .withCaptures(request.captures())
-        .withSeed(scenario.seed())
-        .withThreads(threads)
-        .withProgress(progress);
+        .withSeed(scenario.seed());
   }
 
   private static List<Advised> advice(Scenario scenario, Progress progress) {
@@ -349,6 +353,8 @@ public record ScenarioResult(
                 .withSeed(scenario.seed())
                 .withThreads(threads())
                 .withProgress(progress.part(0, 2)));
+    AssessmentMethod method =
+        AssessmentMethod.usual().withThreads(threads()).withProgress(progress.part(1, 2));
     Optional<Candidate> best =
         advice instanceof Outcome.Taken<Advice> taken ? taken.result().best() : Optional.empty();
     Optional<Assessment> withBest =
@@ -360,7 +366,7 @@ public record ScenarioResult(
                       asked,
                       measurement,
                       request.tolerances().concerning(measurement),
-                      method(scenario, request, threads(), progress.part(1, 2)))
+                      asAsked(method, scenario, request))
                   .get(0);
             });
     Optional<Outcome<Verdict>> verdict =
