@@ -17,8 +17,8 @@ import picocli.CommandLine.Parameters;
       "Computes a scenario over a grid of some of its numbers: each reading as it truly is, as it is measured and, where"
           + " the scenario asks for it, how sure it is.",
       "",
-      "Writes a folder DIR/NAME for each NAME.json: sweep.csv (a row for each point), sweep.html (one page with its"
-          + " pictures inside) and each picture as PNG and SVG.",
+      "Writes a folder DIR/NAME for each NAME.json: sweep.csv and sweep.json (a row for each point), sweep.html (one page"
+          + " with its pictures inside) and each picture as PNG and SVG.",
       "",
       "The figures do not depend on the number of threads. Every point is checked before the first is computed. A folder"
           + " is made beside its place under another name and moved there when all sweeps have succeeded.",

@@ -127,7 +127,7 @@ class SweepCommandTest {
         expected.add("small/reading-" + reading + "-" + third + ".svg");
       }
     }
-    expected.addAll(List.of("small/sweep.csv", "small/sweep.html"));
+    expected.addAll(List.of("small/sweep.csv", "small/sweep.html", "small/sweep.json"));
     assertEquals(expected, files(out()));
     String svg = Files.readString(out().resolve("small/reading-1-2.svg"));
     for (String words :
