@@ -1,17 +1,14 @@
 package org.asmeasured.examples;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.Callable;
 import org.asmeasured.scenario.BenchFit;
 import org.asmeasured.scenario.BenchFitResult;
 import org.asmeasured.scenario.BenchFits;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.ParentCommand;
 
 /** Fits chains to recorded data: prints what comes of each, and writes its report. */
 @Command(
@@ -24,54 +21,27 @@ import picocli.CommandLine.ParentCommand;
       "Writes a folder DIR/NAME for each NAME.json: report.html (one page with its pictures inside), each picture as PNG"
           + " and SVG, and result.json. Folders are made and replaced as those of predict are.",
       ""
-    },
-    exitCodeListHeading = "%nExit codes:%n",
-    exitCodeList = {
-      "0:done",
-      "1:unexpected failure",
-      "2:input that cannot be used, nothing written"
     })
 final class FitCommand implements Callable<Integer> {
-  @ParentCommand private Main main;
+  @Mixin private Writing writing;
 
   @Parameters(arity = "1..*", paramLabel = "FIT.json", description = "A fit file, or several.")
   private List<Path> files;
 
-  @Option(
-      names = "--out",
-      required = true,
-      paramLabel = "DIR",
-      description = "Folder to write to; made if it is not there.")
-  private Path out;
-
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this help.")
-  private boolean help;
-
   @Override
   public Integer call() {
-    Map<String, BenchFit> fits = InputFiles.load("fit", files, BenchFits::load);
-    List<String> pages = new ArrayList<>();
-    try (ReportFolder folder = ReportFolder.in(out, fits.keySet(), Report::isOurs)) {
-      for (Map.Entry<String, BenchFit> entry : fits.entrySet()) {
-        FitReport report = new FitReport(result(entry.getKey(), entry.getValue()));
-        folder.stage(entry.getKey(), report.files());
-        pages.add(report.terminal(out.resolve(entry.getKey()).resolve(Report.PAGE)));
-      }
-      folder.commit();
-    }
-    main.terminal().print(String.join("\n", pages));
-    main.terminal().flush();
-    return Main.OK;
+    return writing.each(
+        InputFiles.load("fit", files, BenchFits::load), Report::isOurs, this::fitted);
   }
 
-  private static BenchFitResult result(String name, BenchFit fit) {
+  private Writing.Made fitted(String name, BenchFit fit, ProgressBar bar) {
+    BenchFitResult result;
     try {
-      return BenchFitResult.of(fit);
+      result = BenchFitResult.of(fit, bar);
     } catch (IllegalArgumentException e) {
       throw new BadInput("fit " + name + ": " + e.getMessage(), e);
     }
+    FitReport report = new FitReport(result);
+    return new Writing.Made(report.files(), folder -> report.terminal(folder.resolve(Report.PAGE)));
   }
 }

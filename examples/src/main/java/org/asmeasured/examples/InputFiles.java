@@ -8,7 +8,7 @@ import java.util.Map;
 import java.util.function.Function;
 import org.asmeasured.scenario.ScenarioException;
 
-/** The files that a command is given, by the names of the folders that their reports go to. */
+/** The files that a command is given. */
 final class InputFiles {
   private InputFiles() {}
 
@@ -16,37 +16,52 @@ final class InputFiles {
    * Loads all files before any is computed: a mistake in the last one shows at once.
    *
    * @param kind what the files are called: "scenario"
+   * @return what they say, by the names of the folders that their reports go to
    */
   static <T> Map<String, T> load(String kind, List<Path> files, Function<Path, T> loader) {
     Map<String, T> loaded = new LinkedHashMap<>();
     for (Path file : files) {
-      if (!Files.exists(file)) {
-        throw new BadInput(kind + " file " + file + " does not exist");
-      }
-      if (!Files.isRegularFile(file)) {
-        throw new BadInput(kind + " file " + file + " is not a file");
-      }
-      String name = file.getFileName().toString().replaceFirst("(?i)\\.json$", "");
-      if (name.isBlank() || name.startsWith(".")) {
+      requireFile(kind, file);
+      String name = name(kind, file);
+      if (loaded.put(name, one(kind, file, loader)) != null) {
         throw new BadInput(
-            kind
-                + " file "
-                + file
-                + " has a name that no folder can take: give it one like rail.json");
-      }
-      try {
-        if (loaded.put(name, loader.apply(file)) != null) {
-          throw new BadInput(
-              "two "
-                  + kind
-                  + " files are named "
-                  + name
-                  + ": their reports would go to the same folder");
-        }
-      } catch (ScenarioException e) {
-        throw new BadInput(e.getMessage(), e);
+            "two "
+                + kind
+                + " files are named "
+                + name
+                + ": their reports would go to the same folder");
       }
     }
     return loaded;
+  }
+
+  /** Loads one file. */
+  static <T> T one(String kind, Path file, Function<Path, T> loader) {
+    requireFile(kind, file);
+    try {
+      return loader.apply(file);
+    } catch (ScenarioException e) {
+      throw new BadInput(e.getMessage(), e);
+    }
+  }
+
+  private static void requireFile(String kind, Path file) {
+    if (!Files.isRegularFile(file)) {
+      throw new BadInput(
+          kind + " file " + file + (Files.exists(file) ? " is not a file" : " does not exist"));
+    }
+  }
+
+  /** What the folder of a file's report is called: as the file, without its ending. */
+  static String name(String kind, Path file) {
+    String name = file.getFileName().toString().replaceFirst("(?i)\\.json$", "");
+    if (name.isBlank() || name.startsWith(".")) {
+      throw new BadInput(
+          kind
+              + " file "
+              + file
+              + " has a name that no folder can take: give it one like rail.json");
+    }
+    return name;
   }
 }

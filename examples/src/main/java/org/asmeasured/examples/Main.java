@@ -81,7 +81,12 @@ public final class Main implements Runnable {
     return run(args, out, err, null);
   }
 
-  private static int run(String[] args, PrintStream out, PrintStream err, PrintStream watched) {
+  /**
+   * Runs one command.
+   *
+   * @param watched where a person watches a bar, or null
+   */
+  static int run(String[] args, PrintStream out, PrintStream err, PrintStream watched) {
     System.setProperty("java.awt.headless", "true");
     try {
       CommandLine line = new CommandLine(new Main(out, watched));

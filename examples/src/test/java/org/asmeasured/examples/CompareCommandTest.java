@@ -149,6 +149,9 @@ class CompareCommandTest {
         .assertRefused("probe \"x1 cable\": must not come twice");
     Run.of("compare", Path.of("scenarios/noisy-sine.json"), "--instrument", HIGH, "--out", out)
         .assertRefused("limits = []", "at least one limit");
+    Path hidden = Files.copy(QUESTION, temp.resolve(".json"));
+    Run.of("compare", hidden, "--instrument", HIGH, "--out", out)
+        .assertRefused("scenario file", "has a name that no folder can take");
     assertFalse(Files.exists(out));
   }
 
@@ -173,7 +176,8 @@ class CompareCommandTest {
   void helps() {
     Run run = Run.of("compare", "--help");
     assertEquals(0, run.code());
-    for (String words : List.of("SCENARIO.json", "--instrument", "--probe", "--as-set", "risk")) {
+    for (String words :
+        List.of("SCENARIO.json", "--instrument", "--probe", "--as-set", "--quiet", "130", "risk")) {
       assertTrue(run.out().contains(words), words);
     }
   }

@@ -194,6 +194,7 @@ class MainTest {
     Run.of("predict", temp.resolve("none.json"), "--out", out())
         .assertRefused(2, "none.json", "does not exist");
     Run.of("predict", temp, "--out", out()).assertRefused(2, "is not a file");
+    Run.of("predict", temp.getRoot(), "--out", out()).assertRefused(2, "is not a file");
     assertNothingWritten();
   }
 

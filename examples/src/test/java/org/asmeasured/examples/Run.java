@@ -12,11 +12,16 @@ import java.util.Arrays;
 /** What a run left behind. */
 record Run(int code, String out, String err) {
   static Run of(Object... args) {
+    return watched(null, args);
+  }
+
+  /** With somebody who watches. */
+  static Run watched(PrintStream watched, Object... args) {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     ByteArrayOutputStream err = new ByteArrayOutputStream();
     String[] words =
         Arrays.stream(args).map(arg -> arg == null ? null : arg.toString()).toArray(String[]::new);
-    int code = Main.run(words, utf8(out), utf8(err));
+    int code = Main.run(words, utf8(out), utf8(err), watched);
     return new Run(
         code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
   }

@@ -3,7 +3,6 @@ package org.asmeasured.examples;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.awt.image.BufferedImage;
 import java.io.IOException;
@@ -11,7 +10,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
@@ -129,7 +127,7 @@ class SweepCommandTest {
         expected.add("small/reading-" + reading + "-" + third + ".svg");
       }
     }
-    expected.addAll(List.of("small/sweep.csv", "small/sweep.html"));
+    expected.addAll(List.of("small/sweep.csv", "small/sweep.html", "small/sweep.json"));
     assertEquals(expected, files(out()));
     String svg = Files.readString(out().resolve("small/reading-1-2.svg"));
     for (String words :
@@ -194,70 +192,5 @@ class SweepCommandTest {
       assertTrue(run.out().contains(words), words);
     }
     assertTrue(Run.of("--help").out().contains("sweep"));
-  }
-
-  /** An interrupted thread is cancelled work: one sentence, and the output folder is as it was. */
-  @Test
-  void anInterruptLeavesNothing() throws IOException {
-    Path file = small();
-    Thread.currentThread().interrupt();
-    Run run = Run.of("sweep", file, "--out", out());
-    assertTrue(Thread.interrupted());
-    assertEquals(130, run.code());
-    assertEquals("cancelled: nothing written.", run.err().strip());
-    assertFalse(Files.exists(out()));
-  }
-
-  /** The same when the whole program is told to end, in the middle of its work. */
-  @Test
-  void theEndOfTheProgramLeavesNothing() throws Exception {
-    Path file = Files.writeString(temp.resolve("long.json"), SMALL.formatted(2_000_000, 200));
-    Process process =
-        new ProcessBuilder(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-Xmx512m",
-                "-cp",
-                System.getProperty("java.class.path"),
-                Main.class.getName(),
-                "sweep",
-                file.toString(),
-                "--out",
-                out().toString())
-            .redirectErrorStream(true)
-            .redirectOutput(temp.resolve("printed").toFile())
-            .start();
-    try {
-      assumeTrue(
-          process.supportsNormalTermination(), "this system has no way to ask a program to end");
-      long deadline = System.nanoTime() + TimeUnit.MINUTES.toNanos(5);
-      while (!isAtWork() && process.isAlive() && System.nanoTime() < deadline) {
-        Thread.sleep(20);
-      }
-      assertTrue(process.isAlive(), () -> printed());
-      assertTrue(isAtWork(), "it has not begun");
-      process.destroy();
-      assertTrue(process.waitFor(5, TimeUnit.MINUTES), "it does not end");
-      assertTrue(process.exitValue() != 0);
-      assertFalse(Files.exists(out()), () -> printed());
-    } finally {
-      process.destroyForcibly();
-    }
-  }
-
-  private boolean isAtWork() throws IOException {
-    if (!Files.isDirectory(out())) {
-      return false;
-    }
-    try (Stream<Path> list = Files.list(out())) {
-      return list.anyMatch(path -> path.getFileName().toString().startsWith(".unfinished-"));
-    }
-  }
-
-  private String printed() {
-    try {
-      return Files.readString(temp.resolve("printed"));
-    } catch (IOException e) {
-      return e.toString();
-    }
   }
 }

@@ -204,6 +204,9 @@ public final class Assessment {
       Tolerances tolerances,
       RepeatedErrors errors,
       Statistics repeated) {
+    if (!errors.serveTheLaw()) {
+      return new Outcome.NotTaken<>("the law of propagation was not asked for");
+    }
     int parameters = tolerances.parameters().size();
     List<Input> inputs = new ArrayList<>();
     List<Integer> places = new ArrayList<>();

@@ -12,12 +12,19 @@ import org.asmeasured.uncertainty.Progress;
  * @param captures at each place that the law of propagation needs, for the repeatability, and in
  *     pairs for the sensitivity (eight at least); a setup whose captures are all equal needs one, 2
  *     to 100 000
+ * @param lawOfPropagation whether it is applied beside the trials; its places, at the least two for
+ *     each parameter, may cost more captures than the trials
  * @param seed of all that is random
  * @param threads how many share the work, 1 to 1024; the figures do not depend on them
  * @param progress told of the trials, and asked whether to go on
  */
 public record AssessmentMethod(
-    MonteCarlo trials, int captures, long seed, int threads, Progress progress) {
+    MonteCarlo trials,
+    int captures,
+    boolean lawOfPropagation,
+    long seed,
+    int threads,
+    Progress progress) {
   private static final int USUAL_CAPTURES = 100;
   private static final int MOST_CAPTURES = 100_000;
 
@@ -28,6 +35,7 @@ public record AssessmentMethod(
    * @param captures at each place that the law of propagation needs, for the repeatability, and in
    *     pairs for the sensitivity (eight at least); a setup whose captures are all equal needs one,
    *     2 to 100 000
+   * @param lawOfPropagation whether it is applied beside the trials
    * @param seed of all that is random
    * @param threads how many share the work, 1 to 1024; the figures do not depend on them
    * @param progress told of the trials, and asked whether to go on
@@ -42,14 +50,14 @@ public record AssessmentMethod(
   }
 
   /**
-   * Trials until two digits of the standard uncertainty are stable, 100 captures at each place,
-   * seed 0, on the caller's thread alone.
+   * Trials until two digits of the standard uncertainty are stable and the law of propagation, 100
+   * captures at each place, seed 0, on the caller's thread alone.
    *
    * @return the method
    */
   public static AssessmentMethod usual() {
     return new AssessmentMethod(
-        MonteCarlo.forStandardUncertainty(2), USUAL_CAPTURES, 0, 1, (done, most) -> true);
+        MonteCarlo.forStandardUncertainty(2), USUAL_CAPTURES, true, 0, 1, (done, most) -> true);
   }
 
   /**
@@ -60,7 +68,7 @@ public record AssessmentMethod(
    * @throws NullPointerException if it is missing
    */
   public AssessmentMethod withTrials(MonteCarlo value) {
-    return new AssessmentMethod(value, captures, seed, threads, progress);
+    return new AssessmentMethod(value, captures, lawOfPropagation, seed, threads, progress);
   }
 
   /**
@@ -71,7 +79,16 @@ public record AssessmentMethod(
    * @throws IllegalArgumentException if it is out of range
    */
   public AssessmentMethod withCaptures(int value) {
-    return new AssessmentMethod(trials, value, seed, threads, progress);
+    return new AssessmentMethod(trials, value, lawOfPropagation, seed, threads, progress);
+  }
+
+  /**
+   * The same without the law of propagation: no budget, and nothing to compare the trials with.
+   *
+   * @return the changed method
+   */
+  public AssessmentMethod byTrialsAlone() {
+    return new AssessmentMethod(trials, captures, false, seed, threads, progress);
   }
 
   /**
@@ -81,7 +98,7 @@ public record AssessmentMethod(
    * @return the changed method
    */
   public AssessmentMethod withSeed(long value) {
-    return new AssessmentMethod(trials, captures, value, threads, progress);
+    return new AssessmentMethod(trials, captures, lawOfPropagation, value, threads, progress);
   }
 
   /**
@@ -92,7 +109,7 @@ public record AssessmentMethod(
    * @throws IllegalArgumentException if it is out of range
    */
   public AssessmentMethod withThreads(int value) {
-    return new AssessmentMethod(trials, captures, seed, value, progress);
+    return new AssessmentMethod(trials, captures, lawOfPropagation, seed, value, progress);
   }
 
   /**
@@ -103,7 +120,7 @@ public record AssessmentMethod(
    * @throws NullPointerException if it is missing
    */
   public AssessmentMethod withProgress(Progress listener) {
-    return new AssessmentMethod(trials, captures, seed, threads, listener);
+    return new AssessmentMethod(trials, captures, lawOfPropagation, seed, threads, listener);
   }
 
   MonteCarlo settings() {

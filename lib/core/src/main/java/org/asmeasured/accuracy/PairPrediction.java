@@ -191,7 +191,13 @@ public final class PairPrediction {
         + measured.in(unit)
         + ", bias "
         + (bias() instanceof Measured.Value whole
-            ? Quantity.ofDifference(whole.value(), unit)
+            ? Quantity.ofDifference(Quantity.orNothing(whole.value(), size()), unit)
             : bias().toString());
+  }
+
+  /** The greater of truth and reading, as far as they were taken. */
+  private double size() {
+    double size = truth instanceof Measured.Value t ? Math.abs(t.value()) : 0;
+    return measured instanceof Measured.Value m ? Math.max(size, Math.abs(m.value())) : size;
   }
 }

@@ -14,8 +14,6 @@ import org.asmeasured.signal.Signal;
  * comes from. Immutable.
  */
 public final class Prediction {
-  private static final double ROUNDING = 1e-12;
-
   private final Reading reading;
   private final Measured truth;
   private final Measured measured;
@@ -201,7 +199,7 @@ public final class Prediction {
   /** What is below the rounding of the readings themselves is no bias. */
   private String signed(double value) {
     double size = Math.max(size(truth), size(measured));
-    double shown = Math.abs(value) <= ROUNDING * size ? 0 : value;
+    double shown = Quantity.orNothing(value, size);
     return (shown >= 0 ? "+" : "") + Quantity.ofDifference(shown, reading.unit());
   }
 

@@ -36,6 +36,11 @@ final class RepeatedErrors {
     return CounterRandom.key(CounterRandom.key(seed, CAPTURES), capture);
   }
 
+  /** Whether the law of propagation asks for places beside the estimates. */
+  boolean serveTheLaw() {
+    return method.lawOfPropagation();
+  }
+
   /** By reading, of the errors without contributions. */
   List<Statistics> at(double[] inputs) {
     double[] place = Arrays.copyOf(inputs, parameters);
@@ -49,7 +54,9 @@ final class RepeatedErrors {
   }
 
   private List<Statistics> compute(double[] place) {
-    if (!method.progress().goOn(0, method.trials().mostTrials())) {
+    // the trials are done: who listens has heard of all of them
+    long trials = method.trials().mostTrials();
+    if (!method.progress().goOn(trials, trials)) {
       throw new CancellationException("assessment cancelled: as asked");
     }
     Measured[][] errors = new Measured[captures][model.outputs()];

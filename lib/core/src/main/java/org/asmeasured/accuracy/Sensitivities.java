@@ -161,7 +161,9 @@ final class Sensitivities {
     if (which.isEmpty()) {
       return;
     }
-    if (!method.progress().goOn(0, method.trials().mostTrials())) {
+    // the trials are done: who listens has heard of all of them
+    long trials = method.trials().mostTrials();
+    if (!method.progress().goOn(trials, trials)) {
       throw new CancellationException("assessment cancelled: as asked");
     }
     List<Outcome<Sensitivity>> taken = captures(move, which).sensitivities(pairs, this::seed);

@@ -1,6 +1,7 @@
 package org.asmeasured.acquisition;
 
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.linear.Response;
@@ -156,20 +157,7 @@ public record Trigger(
    * @throws NullPointerException if it is missing
    */
   public Trigger path(TriggerPath value) {
-    return new Trigger(
-        value,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.path = value);
   }
 
   /**
@@ -180,20 +168,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger level(double value) {
-    return new Trigger(
-        path,
-        value,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.levelVolts = value);
   }
 
   /**
@@ -204,20 +179,7 @@ public record Trigger(
    * @throws NullPointerException if it is missing
    */
   public Trigger slope(Slope value) {
-    return new Trigger(
-        path,
-        levelVolts,
-        value,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.slope = value);
   }
 
   /**
@@ -228,20 +190,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger hysteresis(double volts) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        volts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.hysteresisVolts = volts);
   }
 
   /**
@@ -252,20 +201,7 @@ public record Trigger(
    * @throws NullPointerException if it is missing
    */
   public Trigger qualifier(Qualifier value) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        value,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.qualifier = value);
   }
 
   /**
@@ -276,20 +212,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger preTrigger(double share) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        share,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.preTriggerShare = share);
   }
 
   /**
@@ -300,20 +223,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger delay(double seconds) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        seconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.delaySeconds = seconds);
   }
 
   /**
@@ -324,20 +234,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger holdoff(double seconds) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        seconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.holdoffSeconds = seconds);
   }
 
   /**
@@ -348,20 +245,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger rearm(double seconds) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        seconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.rearmSeconds = seconds);
   }
 
   /**
@@ -372,20 +256,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger jitter(double seconds) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        seconds,
-        resolution,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.jitterSeconds = seconds);
   }
 
   /**
@@ -396,20 +267,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger resolution(double intervals) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        intervals,
-        noEvent,
-        armedSeconds);
+    return with(d -> d.resolution = intervals);
   }
 
   /**
@@ -420,20 +278,7 @@ public record Trigger(
    * @throws NullPointerException if it is missing
    */
   public Trigger noEvent(NoEvent value) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        value,
-        armedSeconds);
+    return with(d -> d.noEvent = value);
   }
 
   /**
@@ -444,20 +289,7 @@ public record Trigger(
    * @throws IllegalArgumentException if it is out of range
    */
   public Trigger armedAt(double seconds) {
-    return new Trigger(
-        path,
-        levelVolts,
-        slope,
-        hysteresisVolts,
-        qualifier,
-        preTriggerShare,
-        delaySeconds,
-        holdoffSeconds,
-        rearmSeconds,
-        jitterSeconds,
-        resolution,
-        noEvent,
-        OptionalDouble.of(seconds));
+    return with(d -> d.armedSeconds = OptionalDouble.of(seconds));
   }
 
   /**
@@ -482,6 +314,55 @@ public record Trigger(
     Require.present("signal", signal);
     Response response = Require.present("ahead", ahead).times(path.response());
     return response.isIdentity() ? signal : response.of(signal);
+  }
+
+  /** All values, some of them about to be others. */
+  private static final class Draft {
+    private TriggerPath path;
+    private double levelVolts;
+    private Slope slope;
+    private double hysteresisVolts;
+    private Qualifier qualifier;
+    private double preTriggerShare;
+    private double delaySeconds;
+    private double holdoffSeconds;
+    private double rearmSeconds;
+    private double jitterSeconds;
+    private double resolution;
+    private NoEvent noEvent;
+    private OptionalDouble armedSeconds;
+  }
+
+  private Trigger with(Consumer<Draft> change) {
+    Draft d = new Draft();
+    d.path = path;
+    d.levelVolts = levelVolts;
+    d.slope = slope;
+    d.hysteresisVolts = hysteresisVolts;
+    d.qualifier = qualifier;
+    d.preTriggerShare = preTriggerShare;
+    d.delaySeconds = delaySeconds;
+    d.holdoffSeconds = holdoffSeconds;
+    d.rearmSeconds = rearmSeconds;
+    d.jitterSeconds = jitterSeconds;
+    d.resolution = resolution;
+    d.noEvent = noEvent;
+    d.armedSeconds = armedSeconds;
+    change.accept(d);
+    return new Trigger(
+        d.path,
+        d.levelVolts,
+        d.slope,
+        d.hysteresisVolts,
+        d.qualifier,
+        d.preTriggerShare,
+        d.delaySeconds,
+        d.holdoffSeconds,
+        d.rearmSeconds,
+        d.jitterSeconds,
+        d.resolution,
+        d.noEvent,
+        d.armedSeconds);
   }
 
   @Override

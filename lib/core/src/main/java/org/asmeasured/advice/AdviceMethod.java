@@ -1,5 +1,6 @@
 package org.asmeasured.advice;
 
+import java.util.function.Consumer;
 import org.asmeasured.internal.Parallel;
 import org.asmeasured.internal.Require;
 import org.asmeasured.uncertainty.Progress;
@@ -73,6 +74,46 @@ public record AdviceMethod(
     return new AdviceMethod(2, 0.05, 0.95, 32, 4096, 200_000, 1000, 0, 1, (done, most) -> true);
   }
 
+  /** All values, some of them about to be others. */
+  private static final class Draft {
+    private double coverageFactor;
+    private double margin;
+    private double confidence;
+    private int firstTrials;
+    private int mostTrials;
+    private long budget;
+    private int mostCombinations;
+    private long seed;
+    private int threads;
+    private Progress progress;
+  }
+
+  private AdviceMethod with(Consumer<Draft> change) {
+    Draft d = new Draft();
+    d.coverageFactor = coverageFactor;
+    d.margin = margin;
+    d.confidence = confidence;
+    d.firstTrials = firstTrials;
+    d.mostTrials = mostTrials;
+    d.budget = budget;
+    d.mostCombinations = mostCombinations;
+    d.seed = seed;
+    d.threads = threads;
+    d.progress = progress;
+    change.accept(d);
+    return new AdviceMethod(
+        d.coverageFactor,
+        d.margin,
+        d.confidence,
+        d.firstTrials,
+        d.mostTrials,
+        d.budget,
+        d.mostCombinations,
+        d.seed,
+        d.threads,
+        d.progress);
+  }
+
   /**
    * The same with another coverage factor.
    *
@@ -81,17 +122,7 @@ public record AdviceMethod(
    * @throws IllegalArgumentException if it is out of range
    */
   public AdviceMethod withCoverageFactor(double value) {
-    return new AdviceMethod(
-        value,
-        margin,
-        confidence,
-        firstTrials,
-        mostTrials,
-        budget,
-        mostCombinations,
-        seed,
-        threads,
-        progress);
+    return with(d -> d.coverageFactor = value);
   }
 
   /**
@@ -102,17 +133,7 @@ public record AdviceMethod(
    * @throws IllegalArgumentException if it is out of range
    */
   public AdviceMethod withMargin(double value) {
-    return new AdviceMethod(
-        coverageFactor,
-        value,
-        confidence,
-        firstTrials,
-        mostTrials,
-        budget,
-        mostCombinations,
-        seed,
-        threads,
-        progress);
+    return with(d -> d.margin = value);
   }
 
   /**
@@ -125,17 +146,12 @@ public record AdviceMethod(
    * @throws IllegalArgumentException if one is out of range
    */
   public AdviceMethod withTrials(int first, int most, long all) {
-    return new AdviceMethod(
-        coverageFactor,
-        margin,
-        confidence,
-        first,
-        most,
-        all,
-        mostCombinations,
-        seed,
-        threads,
-        progress);
+    return with(
+        d -> {
+          d.firstTrials = first;
+          d.mostTrials = most;
+          d.budget = all;
+        });
   }
 
   /**
@@ -146,17 +162,7 @@ public record AdviceMethod(
    * @throws IllegalArgumentException if it is out of range
    */
   public AdviceMethod withMostCombinations(int value) {
-    return new AdviceMethod(
-        coverageFactor,
-        margin,
-        confidence,
-        firstTrials,
-        mostTrials,
-        budget,
-        value,
-        seed,
-        threads,
-        progress);
+    return with(d -> d.mostCombinations = value);
   }
 
   /**
@@ -166,17 +172,7 @@ public record AdviceMethod(
    * @return the changed method
    */
   public AdviceMethod withSeed(long value) {
-    return new AdviceMethod(
-        coverageFactor,
-        margin,
-        confidence,
-        firstTrials,
-        mostTrials,
-        budget,
-        mostCombinations,
-        value,
-        threads,
-        progress);
+    return with(d -> d.seed = value);
   }
 
   /**
@@ -187,17 +183,7 @@ public record AdviceMethod(
    * @throws IllegalArgumentException if it is out of range
    */
   public AdviceMethod withThreads(int value) {
-    return new AdviceMethod(
-        coverageFactor,
-        margin,
-        confidence,
-        firstTrials,
-        mostTrials,
-        budget,
-        mostCombinations,
-        seed,
-        value,
-        progress);
+    return with(d -> d.threads = value);
   }
 
   /**
@@ -208,16 +194,6 @@ public record AdviceMethod(
    * @throws NullPointerException if it is missing
    */
   public AdviceMethod withProgress(Progress listener) {
-    return new AdviceMethod(
-        coverageFactor,
-        margin,
-        confidence,
-        firstTrials,
-        mostTrials,
-        budget,
-        mostCombinations,
-        seed,
-        threads,
-        listener);
+    return with(d -> d.progress = listener);
   }
 }

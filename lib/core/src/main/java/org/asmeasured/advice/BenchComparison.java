@@ -16,6 +16,7 @@ import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.uncertainty.Progress;
 import org.asmeasured.uncertainty.Tolerance;
 
 /**
@@ -161,7 +162,7 @@ public final class BenchComparison {
    *
    * @param instruments which, at least one
    * @param question what is to be known
-   * @param method how each is assessed
+   * @param method how each is assessed; its progress is told of the whole comparison
    * @return the comparison
    * @throws IllegalArgumentException if there is no instrument
    * @throws CancellationException if the method's progress says so, or the thread is interrupted,
@@ -178,8 +179,8 @@ public final class BenchComparison {
    *
    * @param instruments which, at least one
    * @param question what is to be known
-   * @param search how settings are searched for
-   * @param method how each is assessed
+   * @param search how settings are searched for; its progress is told of the whole comparison
+   * @param method how each is assessed; likewise, and may be the same listener
    * @return the comparison
    * @throws IllegalArgumentException if there is no instrument
    * @throws CancellationException if the progress of a method says so, or the thread is
@@ -205,7 +206,19 @@ public final class BenchComparison {
     Require.present("method", method);
     List<Row> rows = new ArrayList<>();
     for (Instrument instrument : all) {
-      rows.add(row(instrument, question, search, method));
+      Progress own = method.progress().part(rows.size(), all.size());
+      if (search == null) {
+        rows.add(row(instrument, question, null, method.withProgress(own)));
+      } else {
+        // the search is the first half of an instrument's part
+        Progress searched = search.progress().part(rows.size(), all.size()).part(0, 2);
+        rows.add(
+            row(
+                instrument,
+                question,
+                search.withProgress(searched),
+                method.withProgress(own.part(1, 2))));
+      }
     }
     return new BenchComparison(question, rows);
   }

@@ -16,6 +16,7 @@ import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.Probe;
+import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.signal.Signal;
@@ -189,8 +190,13 @@ public final class Choices {
                   Require.inRange("offset", middle, "V", -greatestVolts, greatestVolts);
                   return setup.vertical(setup.vertical().withOffset(middle));
                 })
-            .saying(setup -> "centred at " + Quantity.of(setup.vertical().offsetVolts(), "V"));
+            .saying(setup -> "centred at " + offset(setup.vertical()));
     return with(Kind.OFFSET, Kind.OFFSET.words, List.of(centred));
+  }
+
+  /** A middle that is zero comes out as a few attovolts. */
+  private static String offset(VerticalScale scale) {
+    return Quantity.of(Quantity.orNothing(scale.offsetVolts(), scale.fullScaleVolts()), "V");
   }
 
   private static double middleVolts(Signal signal, Setup setup) {

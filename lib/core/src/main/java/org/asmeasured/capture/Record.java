@@ -555,8 +555,9 @@ public final class Record {
     StringBuilder words = new StringBuilder();
     words.append(size).append(envelope ? " pairs" : size == 1 ? " point" : " points");
     words.append(" over ").append(Quantity.of(spanSeconds(), "s"));
-    if (startSeconds != 0) {
-      words.append(" from ").append(Quantity.of(startSeconds, "s"));
+    double start = Quantity.orNothing(startSeconds, spanSeconds());
+    if (start != 0) {
+      words.append(" from ").append(Quantity.of(start, "s"));
     }
     if (stepVolts > 0) {
       words.append(", step ").append(Quantity.of(stepVolts, "V"));

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CancellationException;
 import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.Tolerances;
@@ -135,6 +136,8 @@ public final class ChainFit {
    * @throws IllegalArgumentException if a number is out of range, a name comes twice, a measurement
    *     has no such parameter, cannot have its lowest or highest value or states one outside, or
    *     the noise of a recording is not known
+   * @throws CancellationException if the method's progress says so, or the thread is interrupted,
+   *     which stays marked
    * @throws NullPointerException if an argument is missing
    */
   public static Outcome<ChainFit> of(
@@ -237,7 +240,7 @@ public final class ChainFit {
       weights[i] = 1 / Math.sqrt(noise(curve, i, start)[0]);
     }
     Search search = new Search(curve, data, weights);
-    boolean ended = search.run(start, method.mostSteps());
+    boolean ended = search.run(start, method.mostSteps(), method.progress());
     double[][] g = Normal.products(search.columns(), search.columns());
     Optional<String> vague = indistinct(curve.unknowns(), g);
     if (vague.isPresent()) {

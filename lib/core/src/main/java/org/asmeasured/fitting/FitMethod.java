@@ -2,6 +2,7 @@ package org.asmeasured.fitting;
 
 import org.asmeasured.internal.Parallel;
 import org.asmeasured.internal.Require;
+import org.asmeasured.uncertainty.Progress;
 
 /**
  * How a {@link ChainFit} is computed.
@@ -10,8 +11,9 @@ import org.asmeasured.internal.Require;
  * @param sizeOfNoiseKnown true if the size of the noise is as stated; false if its shape alone is,
  *     and its size follows from what the fit leaves over
  * @param threads how many share the work, 1 to 1024; the figures do not depend on them
+ * @param progress told of the steps, and asked whether to go on
  */
-public record FitMethod(int mostSteps, boolean sizeOfNoiseKnown, int threads) {
+public record FitMethod(int mostSteps, boolean sizeOfNoiseKnown, int threads, Progress progress) {
   private static final int USUAL_STEPS = 100;
 
   /**
@@ -21,11 +23,14 @@ public record FitMethod(int mostSteps, boolean sizeOfNoiseKnown, int threads) {
    * @param sizeOfNoiseKnown true if the size of the noise is as stated; false if its shape alone
    *     is, and its size follows from what the fit leaves over
    * @param threads how many share the work, 1 to 1024
-   * @throws IllegalArgumentException if one is out of range
+   * @param progress told of the steps, and asked whether to go on
+   * @throws IllegalArgumentException if a number is out of range
+   * @throws NullPointerException if the progress is missing
    */
   public FitMethod {
     Require.inRange("mostSteps", mostSteps, 1, 10_000);
     Require.inRange("threads", threads, 1, Parallel.MAX_THREADS);
+    Require.present("progress", progress);
   }
 
   /**
@@ -34,7 +39,7 @@ public record FitMethod(int mostSteps, boolean sizeOfNoiseKnown, int threads) {
    * @return the method
    */
   public static FitMethod usual() {
-    return new FitMethod(USUAL_STEPS, true, 1);
+    return new FitMethod(USUAL_STEPS, true, 1, (done, most) -> true);
   }
 
   /**
@@ -45,7 +50,7 @@ public record FitMethod(int mostSteps, boolean sizeOfNoiseKnown, int threads) {
    * @throws IllegalArgumentException if it is out of range
    */
   public FitMethod withMostSteps(int value) {
-    return new FitMethod(value, sizeOfNoiseKnown, threads);
+    return new FitMethod(value, sizeOfNoiseKnown, threads, progress);
   }
 
   /**
@@ -55,7 +60,7 @@ public record FitMethod(int mostSteps, boolean sizeOfNoiseKnown, int threads) {
    * @return the changed method
    */
   public FitMethod withSizeOfNoiseFromResiduals() {
-    return new FitMethod(mostSteps, false, threads);
+    return new FitMethod(mostSteps, false, threads, progress);
   }
 
   /**
@@ -66,6 +71,17 @@ public record FitMethod(int mostSteps, boolean sizeOfNoiseKnown, int threads) {
    * @throws IllegalArgumentException if it is out of range
    */
   public FitMethod withThreads(int value) {
-    return new FitMethod(mostSteps, sizeOfNoiseKnown, value);
+    return new FitMethod(mostSteps, sizeOfNoiseKnown, value, progress);
+  }
+
+  /**
+   * The same, telling how far it has come.
+   *
+   * @param listener told of the steps, and asked whether to go on
+   * @return the changed method
+   * @throws NullPointerException if it is missing
+   */
+  public FitMethod withProgress(Progress listener) {
+    return new FitMethod(mostSteps, sizeOfNoiseKnown, threads, listener);
   }
 }

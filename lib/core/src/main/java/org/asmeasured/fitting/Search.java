@@ -1,6 +1,8 @@
 package org.asmeasured.fitting;
 
 import java.util.Arrays;
+import java.util.concurrent.CancellationException;
+import org.asmeasured.uncertainty.Progress;
 
 /**
  * The least sum of squares within the bounds, by steps of Gauss and Newton that are damped as they
@@ -176,13 +178,16 @@ final class Search {
   }
 
   /** Whether it has come to an end; the columns are then those there. */
-  boolean run(double[] start, int most) {
+  boolean run(double[] start, int most, Progress progress) {
     double[] there = curve.at(start);
     double[] left = weighted(there);
     move(start.clone(), there, left, Normal.dot(left, left));
     double damping = FIRST_DAMPING;
     double lastGain = Double.POSITIVE_INFINITY;
     for (steps = 1; ; steps++) {
+      if (!progress.goOn(steps - 1, most)) {
+        throw new CancellationException("fit cancelled: as asked");
+      }
       derive();
       double[][] g = Normal.products(columns, columns);
       double[] gradient = Normal.products(columns, residuals);

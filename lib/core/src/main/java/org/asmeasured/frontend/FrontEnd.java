@@ -2,6 +2,7 @@ package org.asmeasured.frontend;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.asmeasured.internal.Require;
 import org.asmeasured.linear.Response;
@@ -163,6 +164,43 @@ public record FrontEnd(
     return loading.coupling();
   }
 
+  /** All values, some of them about to be others. */
+  private static final class Draft {
+    private Loading loading;
+    private InputRating rating;
+    private List<AnalogStage> own;
+    private Bandwidth bandwidth;
+    private Bandwidth limit;
+    private Saturation saturation;
+    private Noise noise;
+    private SourceNoise sourceNoise;
+    private SourceJitter sourceJitter;
+  }
+
+  private FrontEnd with(Consumer<Draft> change) {
+    Draft d = new Draft();
+    d.loading = loading;
+    d.rating = rating;
+    d.own = own;
+    d.bandwidth = bandwidth;
+    d.limit = limit;
+    d.saturation = saturation;
+    d.noise = noise;
+    d.sourceNoise = sourceNoise;
+    d.sourceJitter = sourceJitter;
+    change.accept(d);
+    return new FrontEnd(
+        d.loading,
+        d.rating,
+        d.own,
+        d.bandwidth,
+        d.limit,
+        d.saturation,
+        d.noise,
+        d.sourceNoise,
+        d.sourceJitter);
+  }
+
   /**
    * The same chain behind another source, probe, termination and coupling.
    *
@@ -171,8 +209,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withLoading(Loading value) {
-    return new FrontEnd(
-        value, rating, own, bandwidth, limit, saturation, noise, sourceNoise, sourceJitter);
+    return with(d -> d.loading = value);
   }
 
   /**
@@ -242,8 +279,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withRating(InputRating value) {
-    return new FrontEnd(
-        loading, value, own, bandwidth, limit, saturation, noise, sourceNoise, sourceJitter);
+    return with(d -> d.rating = value);
   }
 
   /**
@@ -257,8 +293,7 @@ public record FrontEnd(
     Require.present("stage", stage);
     List<AnalogStage> longer = new ArrayList<>(own);
     longer.add(stage);
-    return new FrontEnd(
-        loading, rating, longer, bandwidth, limit, saturation, noise, sourceNoise, sourceJitter);
+    return with(d -> d.own = longer);
   }
 
   /**
@@ -269,8 +304,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withBandwidth(Bandwidth value) {
-    return new FrontEnd(
-        loading, rating, own, value, limit, saturation, noise, sourceNoise, sourceJitter);
+    return with(d -> d.bandwidth = value);
   }
 
   /**
@@ -281,8 +315,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withLimit(Bandwidth value) {
-    return new FrontEnd(
-        loading, rating, own, bandwidth, value, saturation, noise, sourceNoise, sourceJitter);
+    return with(d -> d.limit = value);
   }
 
   /**
@@ -294,8 +327,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withSaturation(Saturation value) {
-    return new FrontEnd(
-        loading, rating, own, bandwidth, limit, value, noise, sourceNoise, sourceJitter);
+    return with(d -> d.saturation = value);
   }
 
   /**
@@ -306,8 +338,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withNoise(Noise value) {
-    return new FrontEnd(
-        loading, rating, own, bandwidth, limit, saturation, value, sourceNoise, sourceJitter);
+    return with(d -> d.noise = value);
   }
 
   /**
@@ -318,8 +349,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withSourceNoise(SourceNoise value) {
-    return new FrontEnd(
-        loading, rating, own, bandwidth, limit, saturation, noise, value, sourceJitter);
+    return with(d -> d.sourceNoise = value);
   }
 
   /**
@@ -331,8 +361,7 @@ public record FrontEnd(
    * @throws NullPointerException if it is missing
    */
   public FrontEnd withSourceJitter(SourceJitter value) {
-    return new FrontEnd(
-        loading, rating, own, bandwidth, limit, saturation, noise, sourceNoise, value);
+    return with(d -> d.sourceJitter = value);
   }
 
   /**

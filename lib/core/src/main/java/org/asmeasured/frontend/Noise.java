@@ -176,7 +176,8 @@ public record Noise(
                 + frontEnd
                 + "): must have a bandwidth or a limit, or white noise of its amplifier has no bound");
     double full = shareOfFullScale * fullScaleVolts;
-    double proportional = full == 0 ? 0 : full / Math.sqrt(passed(bounds(path) ? path : shape));
+    double proportional =
+        full == 0 ? 0 : full / Math.sqrt((bounds(path) ? path : shape).squaredGainIntegralHz());
     double density = Math.hypot(densityVoltsPerRootHz, proportional);
     // the 1/f part belongs to e alone
     double corner =
@@ -207,12 +208,6 @@ public record Noise(
 
   private static boolean bounds(Response response) {
     return response.zeros().size() < response.poles().size();
-  }
-
-  /** The integral of the squared gain over frequency, Hz. */
-  private static double passed(Response response) {
-    double gain = response.peakGain();
-    return gain * gain * response.equivalentNoiseBandwidthHz();
   }
 
   @Override

@@ -141,8 +141,10 @@ public record VerticalScale(
     StringBuilder words = new StringBuilder();
     words.append(Quantity.of(voltsPerDivision, "V")).append(" per division, ").append(divisions);
     words.append(divisions == 1 ? " division" : " divisions");
-    if (offsetVolts != 0) {
-      words.append(", offset ").append(Quantity.of(offsetVolts, "V"));
+    // an offset that was worked out may be what rounding left of none
+    double offset = Quantity.orNothing(offsetVolts, fullScaleVolts());
+    if (offset != 0) {
+      words.append(", offset ").append(Quantity.of(offset, "V"));
     }
     if (gainError != 0) {
       words.append(", gain error ").append(percent(gainError));

@@ -13,6 +13,9 @@ public final class Quantity {
   private static final int ZEROTH = PREFIXES.indexOf(' ');
   private static final MathContext FOUR_DIGITS = new MathContext(4, RoundingMode.HALF_EVEN);
 
+  /** Share of the values that a difference was taken of: what is less may be rounding alone. */
+  private static final double ROUNDING = 1e-12;
+
   private Quantity() {}
 
   /** Such as "12.5 mV"; the micro sign is a plain u, so that it survives any terminal. */
@@ -30,6 +33,16 @@ public final class Quantity {
     BigDecimal mantissa = rounded.scaleByPowerOfTen(-3 * step).stripTrailingZeros();
     String prefix = step == 0 ? "" : PREFIXES.substring(ZEROTH + step, ZEROTH + step + 1);
     return mantissa.toPlainString() + " " + prefix + unit;
+  }
+
+  /**
+   * A value, or 0 where it may be what rounding left of nothing. Only who knows of what size the
+   * values were that it was computed from can tell.
+   *
+   * @param size of these values
+   */
+  public static double orNothing(double value, double size) {
+    return Math.abs(value) <= ROUNDING * Math.abs(size) ? 0 : value;
   }
 
   /** A difference of two values: between two shares, in percentage points. */

@@ -187,8 +187,13 @@ public final class Output implements Waveform {
     return new OutputSampler(this, Require.present("clock", clock), maxShiftSeconds);
   }
 
-  /** The greatest rate of change of any part, rad/s. */
-  double fastestPerSecond() {
+  /**
+   * The greatest rate of change of any part, rad/s.
+   *
+   * @param rateHz where it is of samples: lone modes that are gone within one do not count; 0 for
+   *     all modes
+   */
+  double fastestPerSecond(double rateHz) {
     double fastest = 1 / Double.MAX_VALUE;
     for (TonesOutput t : tones) {
       for (double f : t.frequencyHz) {
@@ -197,7 +202,8 @@ public final class Output implements Waveform {
     }
     for (PatternOutput p : patterns) {
       for (Cluster c : p.modes.clusters) {
-        fastest = Math.max(fastest, c.fastest);
+        boolean counts = rateHz == 0 || c.size > 1 || !Shift.isGoneAtOnce(c.re[0] / rateHz);
+        fastest = counts ? Math.max(fastest, c.fastest) : fastest;
       }
       for (int k = 0; k < p.pattern.termFrom(p.pattern.count()); k++) {
         fastest =

@@ -39,7 +39,10 @@ public final class OutputSampler {
     Shift shift =
         maxShiftSeconds == 0
             ? Shift.NONE
-            : Shift.of(maxShiftSeconds * rateHz, output.fastestPerSecond() / rateHz);
+            : Shift.of(
+                maxShiftSeconds * rateHz,
+                output.fastestPerSecond(0) / rateHz,
+                output.fastestPerSecond(rateHz) / rateHz);
     servedSamples = shift.maxSamples();
     Output.TonesOutput[] t = output.tones();
     tones = new TonesReader[t.length];

@@ -43,6 +43,9 @@ final class PatternReader {
   private final PieceTable[] tables;
   private final Shift shift;
 
+  /** Samples that fall so soon after a segment's start, in samples, are evaluated one by one. */
+  private final double keptAway;
+
   /**
    * The rows of a segment's first block, kept where the segment comes back and has nothing but lone
    * modes.
@@ -104,6 +107,11 @@ final class PatternReader {
       loneRe[q] = c.re[0] * interval;
       loneIm[q] = c.im[0] * interval;
     }
+    double away = 0;
+    for (double re : loneRe) {
+      away = Math.max(away, shift.keptAway(re));
+    }
+    keptAway = away;
     edges = new EdgeTable(lone, rate);
     tables = tables(rate);
     makeRows(lone, rate);
@@ -211,7 +219,8 @@ final class PatternReader {
   }
 
   /**
-   * Marks the samples that their shifts carry off their segment: only those near its ends can be.
+   * Marks the samples that their shifts carry off their segment, or that see a mode which is gone
+   * soon after its start: only those near its ends can be.
    */
   void strays(long from, double[] shifts, double most, int count, BitSet into) {
     long k = from;
@@ -220,9 +229,12 @@ final class PatternReader {
       place(k);
       long stop = Math.min(last, cursor.end);
       double since = cursor.segment < 0 ? Double.POSITIVE_INFINITY : cursor.delay - cursor.first;
-      long head = since + k >= most ? k : Math.min(stop, (long) Math.ceil(most - since));
+      double reach = most + keptAway;
+      long head = since + k >= reach ? k : Math.min(stop, (long) Math.ceil(reach - since));
       for (long i = k; i < head; i++) {
-        if (since + i + shifts[(int) (i - from)] < 0) {
+        double shifted = shifts[(int) (i - from)];
+        if (since + i + shifted < 0
+            || cursor.delay + (i - cursor.first) + Math.min(0, shifted) < keptAway) {
           into.set((int) (i - from));
         }
       }
@@ -406,7 +418,7 @@ final class PatternReader {
     }
 
     private void addPlaces(int q, int lasts) {
-      int degree = shift.degree(loneRe[q], loneIm[q]);
+      int degree = shift.degreeOfMode(loneRe[q], loneIm[q]);
       for (int m = 0; m <= degree; m++) {
         kept[m].add(loneRows[q][0], 0, lasts);
         if (loneIm[q] != 0) {
@@ -552,7 +564,14 @@ final class PatternReader {
   }
 
   private void addMode(int q, double re, double im) {
-    addRows(loneRows[q], re, im, loneRe[q], loneIm[q], lasts(q, Math.abs(re) + Math.abs(im)));
+    addRows(
+        loneRows[q],
+        re,
+        im,
+        loneRe[q],
+        loneIm[q],
+        shift.degreeOfMode(loneRe[q], loneIm[q]),
+        lasts(q, Math.abs(re) + Math.abs(im)));
   }
 
   /**
@@ -560,8 +579,7 @@ final class PatternReader {
    * rate.
    */
   private void addRows(
-      double[][] pair, double re, double im, double rateRe, double rateIm, int lasts) {
-    int degree = shift.degree(rateRe, rateIm);
+      double[][] pair, double re, double im, double rateRe, double rateIm, int degree, int lasts) {
     double a = re;
     double b = im;
     for (int m = 0; ; m++) {
@@ -634,19 +652,23 @@ final class PatternReader {
     double f = piece.frequencyHz[t];
     double[][] pair = table.term(growth, f);
     if (f == 0) {
-      addRows(pair, re * e, 0, growth * interval, 0, Rows.BLOCK);
+      double rate = growth * interval;
+      addRows(pair, re * e, 0, rate, 0, shift.degree(Math.abs(rate)), Rows.BLOCK);
       return;
     }
     position.set(cursor.delay, 0).add(samples);
     double angle = 2 * Math.PI * cycles(f);
     double cos = e * Math.cos(angle);
     double sin = e * Math.sin(angle);
+    double rateRe = growth * interval;
+    double rateIm = 2 * Math.PI * f * interval;
     addRows(
         pair,
         re * cos - im * sin,
         re * sin + im * cos,
-        growth * interval,
-        2 * Math.PI * f * interval,
+        rateRe,
+        rateIm,
+        shift.degree(Math.hypot(rateRe, rateIm)),
         Rows.BLOCK);
   }
 

@@ -595,6 +595,24 @@ public final class Response {
   }
 
   /**
+   * The integral of the squared gain over frequency: what white noise of unit density, one-sided,
+   * has for its variance behind this response.
+   *
+   * @return integral of |H|^2 df from 0 Hz on, in Hz
+   * @throws IllegalStateException if the response does not fall to zero, so that it passes
+   *     unbounded noise
+   */
+  public double squaredGainIntegralHz() {
+    if (poles.isEmpty() || zeros.size() == poles.size()) {
+      throw new IllegalStateException(
+          "squaredGainIntegralHz: this response does not fall to zero at high frequencies ("
+              + words.get()
+              + ")");
+    }
+    return modes().impulseEnergy() / 2;
+  }
+
+  /**
    * The equivalent noise bandwidth: the width of a rectangle as high as the greatest |H|^2 that
    * passes as much white noise, {@code integral of |H|^2 df / max |H|^2}.
    *
@@ -610,7 +628,7 @@ public final class Response {
               + ")");
     }
     double peak = peakGain();
-    return modes().impulseEnergy() / 2 / (peak * peak);
+    return squaredGainIntegralHz() / (peak * peak);
   }
 
   // Time.

@@ -2,6 +2,7 @@ package org.asmeasured.uncertainty;
 
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import java.util.function.Consumer;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Outcome;
@@ -129,14 +130,50 @@ public final class MonteCarlo {
     return true;
   }
 
+  /** All values, some of them about to be others. */
+  private static final class Draft {
+    private double probability;
+    private boolean intervals;
+    private int digits;
+    private boolean sobol;
+    private int block;
+    private long trials;
+    private long seed;
+    private int threads;
+    private Progress progress;
+  }
+
+  private MonteCarlo with(Consumer<Draft> change) {
+    Draft d = new Draft();
+    d.probability = probability;
+    d.intervals = intervals;
+    d.digits = digits;
+    d.sobol = sobol;
+    d.block = block;
+    d.trials = trials;
+    d.seed = seed;
+    d.threads = threads;
+    d.progress = progress;
+    change.accept(d);
+    return new MonteCarlo(
+        d.probability,
+        d.intervals,
+        d.digits,
+        d.sobol,
+        d.block,
+        d.trials,
+        d.seed,
+        d.threads,
+        d.progress);
+  }
+
   /**
    * The same with plain random draws and no control variate, as JCGM 101 describes it.
    *
    * @return the changed settings
    */
   public MonteCarlo plain() {
-    return new MonteCarlo(
-        probability, intervals, digits, false, block, trials, seed, threads, progress);
+    return with(d -> d.sobol = false);
   }
 
   /**
@@ -146,8 +183,7 @@ public final class MonteCarlo {
    * @return the changed settings
    */
   public MonteCarlo withSeed(long newSeed) {
-    return new MonteCarlo(
-        probability, intervals, digits, sobol, block, trials, newSeed, threads, progress);
+    return with(d -> d.seed = newSeed);
   }
 
   /**
@@ -159,8 +195,7 @@ public final class MonteCarlo {
    */
   public MonteCarlo withThreads(int number) {
     Require.inRange("threads", number, 1, 1024);
-    return new MonteCarlo(
-        probability, intervals, digits, sobol, block, trials, seed, number, progress);
+    return with(d -> d.threads = number);
   }
 
   /**
@@ -172,8 +207,7 @@ public final class MonteCarlo {
    */
   public MonteCarlo withBlock(int trialsPerBlock) {
     Require.inRange("trialsPerBlock", trialsPerBlock, 16, 1 << 20);
-    return new MonteCarlo(
-        probability, intervals, digits, sobol, trialsPerBlock, trials, seed, threads, progress);
+    return with(d -> d.block = trialsPerBlock);
   }
 
   /**
@@ -186,8 +220,7 @@ public final class MonteCarlo {
    */
   public MonteCarlo withTrials(long number) {
     Require.inRange("trials", number, 100, MAX_TRIALS);
-    return new MonteCarlo(
-        probability, intervals, digits, sobol, block, number, seed, threads, progress);
+    return with(d -> d.trials = number);
   }
 
   /**
@@ -199,8 +232,7 @@ public final class MonteCarlo {
    */
   public MonteCarlo withProgress(Progress listener) {
     Require.present("listener", listener);
-    return new MonteCarlo(
-        probability, intervals, digits, sobol, block, trials, seed, threads, listener);
+    return with(d -> d.progress = listener);
   }
 
   /**

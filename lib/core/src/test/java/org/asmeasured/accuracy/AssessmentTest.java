@@ -258,6 +258,29 @@ class AssessmentTest {
     }
   }
 
+  /** The trials are the same without the law of propagation; what is its own is not there. */
+  @Test
+  void trialsDoNotNeedTheLaw() {
+    Measurement m = still(1, 64);
+    m = m.withSetup(m.setup().converterNoise(new ConverterNoise(0.001)).bits(8));
+    Tolerances t = Tolerances.none().with(Parameters.gainError(), Distribution.normal(0, 0.003));
+    Assessment both = Assessment.of(List.of(Readings.mean()), m, t, method()).get(0);
+    Assessment alone =
+        Assessment.of(List.of(Readings.mean()), m, t, method().byTrialsAlone()).get(0);
+    assertEquals(both.toString(), alone.toString());
+    assertEquals(both.standardUncertainty(), alone.standardUncertainty());
+    assertEquals(both.repeated(), alone.repeated());
+    assertEquals(
+        both.decide(Tolerance.atMost(1.01)).orThrow(),
+        alone.decide(Tolerance.atMost(1.01)).orThrow());
+    assertTrue(both.law().isTaken());
+    assertEquals(
+        "the law of propagation was not asked for", ((Outcome.NotTaken<?>) alone.law()).reason());
+    assertEquals(
+        "the law of propagation was not asked for",
+        ((Outcome.NotTaken<?>) alone.agreement()).reason());
+  }
+
   /** The quantiser's step is no straight line: a wide one makes the methods disagree. */
   @Test
   void disagreementOfTheMethodsIsSaid() {

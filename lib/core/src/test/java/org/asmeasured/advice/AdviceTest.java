@@ -157,6 +157,20 @@ class AdviceTest {
     assertTrue(wide.asked().toString().contains("clipped at the top"), "gain errors reach 4 V");
   }
 
+  /** Behind AC coupling the middle of a sine is zero but for rounding, and is told so. */
+  @Test
+  void aMiddleOfNothingIsZero() {
+    Measurement m =
+        new Measurement(
+            Signals.sine(0.01, 1e6).plus(1.8),
+            Setup.ideal(500e6, 500).bandwidth(Bandwidth.gaussian(4, 200e6)).bits(8));
+    Choices c = Choices.none().couplings(Coupling.ac()).scales(0.005).centred(1);
+    Candidate best = advice(Readings.peakToPeak(), m, USUAL, c).best().orElseThrow();
+    assertTrue(best.setup().vertical().offsetVolts() != 0, "rounding leaves something");
+    assertEquals(0, best.setup().vertical().offsetVolts(), 1e-14);
+    assertTrue(best.settings().contains("centred at 0 V"), best.settings().toString());
+  }
+
   /** More combinations than may be looked at: group by group, to the same advice. */
   @Test
   void tooManyAreChosenGroupByGroup() {

@@ -5,9 +5,12 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CancellationException;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.asmeasured.accuracy.AssessmentMethod;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.Parameters;
@@ -24,6 +27,7 @@ import org.asmeasured.signal.Signals;
 import org.asmeasured.uncertainty.Distribution;
 import org.asmeasured.uncertainty.Input;
 import org.asmeasured.uncertainty.MonteCarlo;
+import org.asmeasured.uncertainty.Progress;
 import org.asmeasured.uncertainty.Tolerance;
 import org.junit.jupiter.api.Test;
 
@@ -347,5 +351,40 @@ class BenchComparisonTest {
     assertThrows(
         NullPointerException.class,
         () -> BenchComparison.advised(List.of(one), atMost(2, 0.05), null, METHOD));
+  }
+
+  /** Each instrument is a part of the whole, its search the first half; nothing goes back. */
+  @Test
+  void tellsHowFarItHasComeAndCanBeCancelled() {
+    List<Instrument> bench =
+        List.of(withGainOf("a", 0.05), withGainOf("b", 0.001), withGainOf("c", 0.01));
+    for (boolean asSet : new boolean[] {true, false}) {
+      List<Double> shares = new ArrayList<>();
+      Progress progress =
+          (done, most) -> {
+            shares.add((double) done / most);
+            return true;
+          };
+      compare(bench, asSet, progress);
+      assertEquals(1, shares.get(shares.size() - 1), 0);
+      assertTrue(shares.contains(1 / 3.0) && shares.contains(2 / 3.0), shares.toString());
+      assertEquals(shares.stream().sorted().toList(), shares);
+      for (int allowed = 0; allowed < shares.size(); allowed++) {
+        AtomicInteger left = new AtomicInteger(allowed);
+        assertThrows(
+            CancellationException.class,
+            () -> compare(bench, asSet, (done, most) -> left.getAndDecrement() > 0));
+        assertEquals(-1, left.get(), "asked until it says no");
+      }
+    }
+  }
+
+  private static BenchComparison compare(List<Instrument> bench, boolean asSet, Progress progress) {
+    AssessmentMethod method = METHOD.withProgress(progress);
+    BenchComparison.Question question = atMost(2.05, 0.05);
+    return asSet
+        ? BenchComparison.asSet(bench, question, method)
+        : BenchComparison.advised(
+            bench, question, AdviceMethod.usual().withProgress(progress), method);
   }
 }

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CancellationException;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.Parameter;
 import org.asmeasured.accuracy.Parameters;
@@ -456,5 +457,38 @@ class ChainFitTest {
     ChainFit quiet = ChainFit.of(fine.setup().capture(fine.signal(), 1), fine, gain).orThrow();
     assertTrue(quiet.notes().isEmpty(), quiet.notes().toString());
     assertEquals(Math.hypot(0.6 * step, step / Math.sqrt(12)), quiet.expectedRmsVolts(0), 1e-12);
+  }
+
+  /** Told before every step, and asked whether to take it. */
+  @Test
+  void tellsItsStepsAndCanBeCancelled() {
+    Measurement m =
+        new Measurement(
+            Signals.step(1, 1e-7), Setup.ideal(1e9, 300).bandwidth(Bandwidth.singlePole(5e6)));
+    List<Recording> recordings =
+        List.of(new Recording(noisy(m, SIGMA, 3), m, RecordNoise.white(SIGMA)));
+    List<Unknown> unknowns = List.of(Unknown.of(Parameters.bandwidth(), 1e6, 1e8).from(2e7));
+    List<Long> told = new ArrayList<>();
+    FitMethod method =
+        FitMethod.usual()
+            .withProgress(
+                (done, most) -> {
+                  assertEquals(100, most);
+                  return told.add(done);
+                });
+    ChainFit fit = ChainFit.of(recordings, unknowns, method).orThrow();
+    assertEquals(fit.steps(), told.size());
+    for (int i = 0; i < told.size(); i++) {
+      assertEquals(i, told.get(i));
+    }
+    assertTrue(fit.steps() > 2, "a start so far off takes more");
+    assertThrows(
+        CancellationException.class,
+        () -> ChainFit.of(recordings, unknowns, method.withProgress((done, most) -> done < 2)));
+    Thread.currentThread().interrupt();
+    assertThrows(
+        CancellationException.class, () -> ChainFit.of(recordings, unknowns, FitMethod.usual()));
+    assertTrue(Thread.interrupted());
+    assertThrows(NullPointerException.class, () -> method.withProgress(null));
   }
 }

@@ -162,6 +162,13 @@ class FrontEndTest {
     assertEquals(
         "500 mV per division, 8 divisions, offset 3.3 V, gain error +1 %, offset error -0.2 % of full scale",
         new VerticalScale(0.5, 8, 3.3, 0.01, -0.002).toString());
+    assertEquals(
+        "500 mV per division, 8 divisions",
+        new VerticalScale(0.5, 8, -8.674e-19, 0, 0).toString(),
+        "what rounding left of no offset");
+    assertEquals(
+        "500 mV per division, 8 divisions, offset 1 nV",
+        new VerticalScale(0.5, 8, 1e-9, 0, 0).toString());
     assertEquals("ideal front end", FrontEnd.ideal().toString());
     assertEquals(
         "AC coupling, high-pass at 10 Hz; limit: single pole, -3 dB at 20 MHz",

@@ -75,6 +75,22 @@ class QuantityTest {
         });
   }
 
+  /** 1 V less 0.1 V ten times leaves 1.4e-16 V in doubles. */
+  @Test
+  void roundingLeavesNothing() {
+    double left = 1;
+    for (int i = 0; i < 10; i++) {
+      left -= 0.1;
+    }
+    assertTrue(left != 0);
+    assertEquals("0 V", Quantity.of(Quantity.orNothing(left, 1), "V"));
+    assertEquals("0 V", Quantity.of(Quantity.orNothing(-left, -1), "V"));
+    assertEquals(left, Quantity.orNothing(left, left), 0);
+    assertEquals(2e-12, Quantity.orNothing(2e-12, 1), 0);
+    assertEquals(-2e-12, Quantity.orNothing(-2e-12, 1), 0);
+    assertEquals(0, Quantity.orNothing(0, 0), 0);
+  }
+
   @Test
   void sharesDifferByPercentagePoints() {
     assertEquals("-1.9 percentage points", Quantity.ofDifference(-1.9, "%"));

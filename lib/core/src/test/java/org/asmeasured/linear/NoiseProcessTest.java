@@ -180,6 +180,23 @@ class NoiseProcessTest {
     assertEquals(one.states(), slow.states());
   }
 
+  /** A density of twice the size makes the same values twice as large, to the last bit. */
+  @Test
+  void densityIsAFactor() {
+    Response response = Response.bessel(4, 1.7e8);
+    NoiseProcess one = NoiseProcess.of(response, DENSITY, 1e9);
+    NoiseProcess two = NoiseProcess.of(response, 2 * DENSITY, 1e9);
+    assertEquals(2 * one.rms(), two.rms(), 0);
+    assertEquals(one.covarianceError(), two.covarianceError(), 0);
+    double[] small = new double[1000];
+    double[] large = new double[1000];
+    one.sampler(5).read(small, 0, small.length);
+    two.sampler(5).read(large, 0, large.length);
+    for (int i = 0; i < small.length; i++) {
+      assertEquals(2 * small[i], large[i], 0, "sample " + i);
+    }
+  }
+
   @Test
   void farBelowTheBandwidthItIsWhite() {
     NoiseProcess p = NoiseProcess.of(Response.bessel(4, 2e8), DENSITY, 1e6);

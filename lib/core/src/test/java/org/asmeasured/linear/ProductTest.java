@@ -155,6 +155,11 @@ class ProductTest {
       Response h = Response.singlePole(a).times(Response.singlePole(b));
       assertEquals(
           Math.PI / 2 * a * b / (a + b), h.equivalentNoiseBandwidthHz(), 1e-11 * a, "b/a " + ratio);
+      assertEquals(
+          9 * Math.PI / 2 * a * b / (a + b),
+          h.scaledBy(3).squaredGainIntegralHz(),
+          1e-10 * a,
+          "a gain of 3 counts");
       double sum = a * a + b * b;
       // the root of the quadratic, without cancelling
       double half = 2 * a * a * b * b / (sum + Math.sqrt(sum * sum + 4 * a * a * b * b));
@@ -176,5 +181,6 @@ class ProductTest {
     assertEquals(b / (a + b), h.peakGain(), 1e-8, "peak");
     assertEquals(
         Math.PI / 2 * (a + b), h.equivalentNoiseBandwidthHz(), 1e-6 * (a + b), "in step with it");
+    assertEquals(Math.PI / 2 * b * b / (a + b), h.squaredGainIntegralHz(), 1e-12 * b);
   }
 }

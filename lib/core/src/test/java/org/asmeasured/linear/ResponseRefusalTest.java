@@ -179,6 +179,8 @@ class ResponseRefusalTest {
     noAnswer("equivalentNoiseBandwidthHz", "high-pass", highPass::equivalentNoiseBandwidthHz);
     noAnswer(
         "equivalentNoiseBandwidthHz", "ideal", Response.identity()::equivalentNoiseBandwidthHz);
+    noAnswer("squaredGainIntegralHz", "high-pass", highPass::squaredGainIntegralHz);
+    noAnswer("squaredGainIntegralHz", "ideal", Response.identity()::squaredGainIntegralHz);
     noAnswer("riseTimeSeconds", "high-pass", highPass::riseTimeSeconds);
     noAnswer(
         "riseTimeSeconds",

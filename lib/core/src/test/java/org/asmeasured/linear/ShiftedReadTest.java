@@ -3,8 +3,11 @@ package org.asmeasured.linear;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.SplittableRandom;
+import org.apache.commons.math3.complex.Complex;
 import org.asmeasured.internal.ExtendedTime;
 import org.asmeasured.signal.SampleClock;
 import org.asmeasured.signal.Signal;
@@ -64,9 +67,60 @@ class ShiftedReadTest {
     }
   }
 
+  /** Poles that are gone within a sample, such as that of a low source and a small capacitance. */
+  private static Response withInstantPoles() {
+    double w = 2 * Math.PI * 40e9;
+    return chain()
+        .times(Response.singlePole(12.5e9))
+        .times(Response.singlePole(212e9))
+        .times(
+            Response.of(
+                List.of(),
+                List.of(new Complex(-0.4 * w, 0.9 * w), new Complex(-0.4 * w, -0.9 * w)),
+                0.97 * w * w));
+  }
+
+  private static Signal withEdges() {
+    return signal()
+        .plus(Signals.step(0.7, 33.3e-9))
+        .plus(Signals.square(-0.4, 0.4, 51.37e-9, 0.31))
+        .plus(Signals.square(-0.2, 0.2, 0.91e-9, 0.5));
+  }
+
+  /** They do not bound the shift, and every sample is as exact as without them. */
+  @Test
+  void polesThatAreGoneAtOnceAreExact() {
+    for (double sigma : new double[] {0.2e-12, 5e-12, 50e-12, 2e-9}) {
+      for (Signal signal : List.of(signal(), withEdges(), Signals.step(1, 1.3e-9))) {
+        Output y = withInstantPoles().of(signal);
+        int n = 3000;
+        double[] shifts = shifts(n, sigma);
+        double[] out = new double[n];
+        y.sampler(CLOCK, Math.min(6 * sigma, 1e-10)).read(2000, shifts, out, 0, n);
+        ExtendedTime t = new ExtendedTime();
+        for (int j = 0; j < n; j++) {
+          t.setQuotient(j + 2000, RATE).add(CLOCK.startSeconds()).add(shifts[j]);
+          assertEquals(y.valueAt(t.hi(), t.lo()), out[j], SERIES, sigma + " s, sample " + j);
+        }
+      }
+    }
+    // shifts of 0.04 samples beside a pole that turns by 1000 a sample, and one that turns by 1.2
+    double fastest = 2 * Math.PI * 212e9 / RATE;
+    double lasting = 2 * Math.PI * 230e6 / RATE;
+    assertEquals(0.04, Shift.of(0.04, fastest, lasting).maxSamples());
+    assertTrue(Shift.of(0.04, fastest, fastest).maxSamples() < 0.001);
+    assertEquals(60 / fastest, Shift.of(0.04, fastest, lasting).keptAway(-fastest));
+    assertEquals(0, Shift.of(0.04, fastest, lasting).keptAway(-lasting));
+    assertEquals(0, Shift.of(0.0001, fastest, lasting).keptAway(-fastest), "its series serves");
+  }
+
   @Test
   void anyBlocksGiveTheSameBits() {
-    Output y = chain().of(signal());
+    anyBlocksGiveTheSameBits(chain().of(signal()));
+    anyBlocksGiveTheSameBits(withInstantPoles().of(withEdges()));
+  }
+
+  private static void anyBlocksGiveTheSameBits(Output y) {
     int n = 5000;
     double[] shifts = shifts(n, 8e-12);
     double[] whole = new double[n];

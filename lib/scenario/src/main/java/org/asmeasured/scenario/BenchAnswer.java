@@ -9,7 +9,6 @@ import org.asmeasured.advice.AdviceMethod;
 import org.asmeasured.advice.BenchComparison;
 import org.asmeasured.advice.Instrument;
 import org.asmeasured.internal.Require;
-import org.asmeasured.measure.Statistics;
 import org.asmeasured.uncertainty.MonteCarlo;
 import org.asmeasured.uncertainty.Progress;
 
@@ -72,8 +71,8 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
    * Puts the question to every instrument, telling how far its trials have come.
    *
    * @param question what is asked
-   * @param progress told of the trials of each search and of each assessment, and asked whether to
-   *     go on
+   * @param progress told of the trials of all searches and assessments, as shares of the whole, and
+   *     asked whether to go on
    * @return the answer
    * @throws NullPointerException if one is missing
    * @throws CancellationException if the progress says so, or the thread is interrupted
@@ -84,30 +83,31 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
     Scenario scenario = question.scenario();
     RequestedAssessment request = scenario.assessment().orElseThrow();
     Measurement asked = new Measurement(scenario.signal(), scenario.setup());
-    int threads = Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
     AssessmentMethod method =
         AssessmentMethod.usual()
+            .byTrialsAlone()
             .withCaptures(request.captures())
             .withSeed(scenario.seed())
-            .withThreads(threads)
-            .withProgress(progress);
+            .withThreads(ScenarioResult.threads());
     AdviceMethod search =
         AdviceMethod.usual()
             .withTrials(FIRST, MOST, BUDGET)
             .withSeed(scenario.seed())
-            .withThreads(threads)
-            .withProgress(progress);
+            .withThreads(ScenarioResult.threads());
     List<Instrument> bench = question.bench();
     List<BenchComparison> comparisons = new ArrayList<>();
     for (RequestedAssessment.Limit limit : request.limits()) {
       BenchComparison.Question one =
           new BenchComparison.Question(limit.reading(), asked, limit.tolerance(), limit.risk());
+      Progress part = progress.part(comparisons.size(), request.limits().size());
       AssessmentMethod sized =
-          method.withTrials(MonteCarlo.ofTrials(PROBABILITY, trials(limit.risk())));
+          method
+              .withTrials(MonteCarlo.ofTrials(PROBABILITY, trials(limit.risk())))
+              .withProgress(part);
       comparisons.add(
           question.asSet()
               ? BenchComparison.asSet(bench, one, sized)
-              : BenchComparison.advised(bench, one, search, sized));
+              : BenchComparison.advised(bench, one, search.withProgress(part), sized));
     }
     return new BenchAnswer(question, comparisons);
   }

@@ -2,11 +2,14 @@ package org.asmeasured.scenario;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CancellationException;
 import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.AssessmentMethod;
 import org.asmeasured.fitting.ChainFit;
 import org.asmeasured.fitting.Correction;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Outcome;
+import org.asmeasured.uncertainty.Progress;
 
 /**
  * What a fit comes to, and the readings corrected with it. Immutable, and a function of the {@link
@@ -38,7 +41,7 @@ public record BenchFitResult(
   }
 
   /**
-   * Computes a fit and its corrections.
+   * Computes a fit and its corrections on all processors, telling the listener of its method.
    *
    * @param asked what is asked
    * @return what comes of it
@@ -46,16 +49,45 @@ public record BenchFitResult(
    * @throws NullPointerException if it is missing
    */
   public static BenchFitResult of(BenchFit asked) {
+    return of(asked, Require.present("asked", asked).method().progress());
+  }
+
+  /**
+   * Computes a fit and its corrections on all processors, telling how far it has come.
+   *
+   * @param asked what is asked
+   * @param progress told of the steps of the fit and of the trials of each correction, as shares of
+   *     the whole, and asked whether to go on; the method's own listener is not
+   * @return what comes of it
+   * @throws IllegalArgumentException as {@link ChainFit} and {@link Assessment} do
+   * @throws CancellationException if the progress says so, or the thread is interrupted
+   * @throws NullPointerException if one is missing
+   */
+  public static BenchFitResult of(BenchFit asked, Progress progress) {
     Require.present("asked", asked);
-    Outcome<ChainFit> fit = ChainFit.of(asked.recordings(), asked.unknowns(), asked.method());
+    Require.present("progress", progress);
+    int parts = 1 + asked.readings().size();
+    Outcome<ChainFit> fit =
+        ChainFit.of(
+            asked.recordings(),
+            asked.unknowns(),
+            asked
+                .method()
+                .withThreads(ScenarioResult.threads())
+                .withProgress(progress.part(0, parts)));
     List<Outcome<Correction>> corrections = new ArrayList<>();
     for (BenchFit.Taken taken : asked.readings()) {
-      corrections.add(fit.then(f -> corrected(f, taken)));
+      AssessmentMethod method =
+          AssessmentMethod.usual()
+              .withThreads(ScenarioResult.threads())
+              .withProgress(progress.part(1 + corrections.size(), parts));
+      corrections.add(fit.then(f -> corrected(f, taken, method)));
     }
     return new BenchFitResult(asked, fit, corrections);
   }
 
-  private static Outcome<Correction> corrected(ChainFit fit, BenchFit.Taken taken) {
+  private static Outcome<Correction> corrected(
+      ChainFit fit, BenchFit.Taken taken, AssessmentMethod method) {
     if (!fit.atBounds().isEmpty()) {
       return new Outcome.NotTaken<>(
           String.join(", ", fit.atBounds())
@@ -68,6 +100,8 @@ public record BenchFitResult(
       }
     }
     return Correction.of(
-        taken.value(), Assessment.of(taken.reading(), taken.measurement(), fit.asTolerances()));
+        taken.value(),
+        Assessment.of(List.of(taken.reading()), taken.measurement(), fit.asTolerances(), method)
+            .get(0));
   }
 }

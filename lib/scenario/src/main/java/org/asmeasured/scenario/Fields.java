@@ -104,6 +104,11 @@ final class Fields {
     return child.text;
   }
 
+  /** A text that may be empty. */
+  String textOrNone(String key) {
+    return typed(key, Type.STRING).text;
+  }
+
   /** The value that goes by a word. */
   <T> T oneOf(String key, Map<String, T> named) {
     Json child = typed(key, Type.STRING);

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
 import org.asmeasured.accuracy.Assessment;
+import org.asmeasured.accuracy.AssessmentMethod;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.capture.Record;
 import org.asmeasured.measure.ChannelPair;
@@ -65,7 +66,15 @@ final class PointReadings {
     Outcome<Record> captured =
         attempt(() -> scenario.setup().capture(scenario.signal(), scenario.seed()));
     Outcome<List<Assessment>> assessed =
-        attempt(() -> ScenarioResult.assessments(scenario, readings, threads, progress));
+        attempt(
+            () ->
+                ScenarioResult.assessments(
+                    scenario,
+                    readings,
+                    AssessmentMethod.usual()
+                        .byTrialsAlone()
+                        .withThreads(threads)
+                        .withProgress(progress)));
     for (int r = 0; r < readings.size(); r++) {
       Reading reading = readings.get(r);
       int index = r;

@@ -2,6 +2,7 @@ package org.asmeasured.scenario;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
@@ -121,6 +122,49 @@ public record Scenario(
         Optional.empty());
   }
 
+  /** All values, some of them about to be others. */
+  private static final class Draft {
+    private String title;
+    private List<String> notes;
+    private Signal signal;
+    private Setup setup;
+    private List<Reading> readings;
+    private long seed;
+    private Optional<FurtherChannels> channels;
+    private List<RareEvent> rareEvents;
+    private int captures;
+    private Optional<LinearityTest> linearityTest;
+    private Optional<RequestedAssessment> assessment;
+  }
+
+  private Scenario with(Consumer<Draft> change) {
+    Draft d = new Draft();
+    d.title = title;
+    d.notes = notes;
+    d.signal = signal;
+    d.setup = setup;
+    d.readings = readings;
+    d.seed = seed;
+    d.channels = channels;
+    d.rareEvents = rareEvents;
+    d.captures = captures;
+    d.linearityTest = linearityTest;
+    d.assessment = assessment;
+    change.accept(d);
+    return new Scenario(
+        d.title,
+        d.notes,
+        d.signal,
+        d.setup,
+        d.readings,
+        d.seed,
+        d.channels,
+        d.rareEvents,
+        d.captures,
+        d.linearityTest,
+        d.assessment);
+  }
+
   /**
    * With another seed.
    *
@@ -128,18 +172,7 @@ public record Scenario(
    * @return the changed scenario
    */
   public Scenario withSeed(long value) {
-    return new Scenario(
-        title,
-        notes,
-        signal,
-        setup,
-        readings,
-        value,
-        channels,
-        rareEvents,
-        captures,
-        linearityTest,
-        assessment);
+    return with(d -> d.seed = value);
   }
 
   /**
@@ -150,18 +183,7 @@ public record Scenario(
    * @throws IllegalArgumentException if the number is out of range
    */
   public Scenario withCaptures(int count) {
-    return new Scenario(
-        title,
-        notes,
-        signal,
-        setup,
-        readings,
-        seed,
-        channels,
-        rareEvents,
-        count,
-        linearityTest,
-        assessment);
+    return with(d -> d.captures = count);
   }
 
   /**
@@ -172,18 +194,7 @@ public record Scenario(
    * @throws NullPointerException if it is missing
    */
   public Scenario withLinearityTest(LinearityTest test) {
-    return new Scenario(
-        title,
-        notes,
-        signal,
-        setup,
-        readings,
-        seed,
-        channels,
-        rareEvents,
-        captures,
-        Optional.of(Require.present("test", test)),
-        assessment);
+    return with(d -> d.linearityTest = Optional.of(Require.present("test", test)));
   }
 
   /**
@@ -195,18 +206,7 @@ public record Scenario(
    * @throws NullPointerException if it is missing
    */
   public Scenario withAssessment(RequestedAssessment request) {
-    return new Scenario(
-        title,
-        notes,
-        signal,
-        setup,
-        readings,
-        seed,
-        channels,
-        rareEvents,
-        captures,
-        linearityTest,
-        Optional.of(Require.present("request", request)));
+    return with(d -> d.assessment = Optional.of(Require.present("request", request)));
   }
 
   /**

@@ -202,7 +202,8 @@ public record ScenarioResult(
    * have come.
    *
    * @param scenario what to compute
-   * @param progress told of the trials of an assessment, and asked whether to go on
+   * @param progress told of the trials of assessments and of the search for advice, as shares of
+   *     the whole, and asked whether to go on
    * @return the result
    * @throws NullPointerException if one is missing
    * @throws ScenarioException if signal and setup together ask for more than can be computed
@@ -250,7 +251,13 @@ public record ScenarioResult(
                         threads())));
       }
     }
-    List<Assessment> assessments = assessments(scenario, scenario.readings(), threads(), progress);
+    // the assessment of all readings, then of each reading that advice is asked about
+    int parts = 1 + advisedOn(scenario).size();
+    List<Assessment> assessments =
+        assessments(
+            scenario,
+            scenario.readings(),
+            AssessmentMethod.usual().withThreads(threads()).withProgress(progress.part(0, parts)));
     return new ScenarioResult(
         scenario,
         record,
@@ -278,14 +285,17 @@ public record ScenarioResult(
         advice(scenario, progress));
   }
 
-  /** How sure some readings of a scenario are; none where that is not asked for. */
+  /**
+   * How sure some readings of a scenario are; none where that is not asked for.
+   *
+   * @param method whose trials, captures and seed become those of the scenario
+   */
   static List<Assessment> assessments(
-      Scenario scenario, List<Reading> readings, int threads, Progress progress) {
+      Scenario scenario, List<Reading> readings, AssessmentMethod method) {
     if (scenario.assessment().isEmpty()) {
       return List.of();
     }
     RequestedAssessment request = scenario.assessment().get();
-    AssessmentMethod method = method(scenario, request, threads, progress);
     return attempt(
         scenario,
         "assessment",
@@ -294,35 +304,40 @@ public record ScenarioResult(
                 readings,
                 new Measurement(scenario.signal(), scenario.setup()),
                 request.tolerances(),
-                method));
+                asAsked(method, scenario, request)));
   }
 
-  private static AssessmentMethod method(
-      Scenario scenario, RequestedAssessment request, int threads, Progress progress) {
-    return AssessmentMethod.usual()
+  private static AssessmentMethod asAsked(
+      AssessmentMethod method, Scenario scenario, RequestedAssessment request) {
+    return method
         .withTrials(MonteCarlo.forStandardUncertainty(request.digits()))
         .withCaptures(request.captures())
-        .withSeed(scenario.seed())
-        .withThreads(threads)
-        .withProgress(progress);
+        .withSeed(scenario.seed());
   }
 
   private static List<Advised> advice(Scenario scenario, Progress progress) {
     List<Advised> advice = new ArrayList<>();
-    RequestedAssessment request = scenario.assessment().orElse(null);
-    if (request == null || request.offers().isEmpty()) {
-      return advice;
-    }
-    List<Reading> limited =
-        request.limits().stream().map(RequestedAssessment.Limit::reading).toList();
-    for (Reading reading : limited.isEmpty() ? scenario.readings() : limited) {
+    List<Reading> readings = advisedOn(scenario);
+    for (Reading reading : readings) {
+      Progress part = progress.part(1 + advice.size(), 1 + readings.size());
       advice.add(
           attempt(
               scenario,
               "advice about \"" + reading + "\"",
-              () -> advised(scenario, request, reading, progress)));
+              () -> advised(scenario, scenario.assessment().orElseThrow(), reading, part)));
     }
     return advice;
+  }
+
+  /** The readings that advice is asked about: those with a limit, or else all. */
+  private static List<Reading> advisedOn(Scenario scenario) {
+    RequestedAssessment request = scenario.assessment().orElse(null);
+    if (request == null || request.offers().isEmpty()) {
+      return List.of();
+    }
+    List<Reading> limited =
+        request.limits().stream().map(RequestedAssessment.Limit::reading).toList();
+    return limited.isEmpty() ? scenario.readings() : limited;
   }
 
   private static Advised advised(
@@ -337,7 +352,9 @@ public record ScenarioResult(
             AdviceMethod.usual()
                 .withSeed(scenario.seed())
                 .withThreads(threads())
-                .withProgress(progress));
+                .withProgress(progress.part(0, 2)));
+    AssessmentMethod method =
+        AssessmentMethod.usual().withThreads(threads()).withProgress(progress.part(1, 2));
     Optional<Candidate> best =
         advice instanceof Outcome.Taken<Advice> taken ? taken.result().best() : Optional.empty();
     Optional<Assessment> withBest =
@@ -349,7 +366,7 @@ public record ScenarioResult(
                       asked,
                       measurement,
                       request.tolerances().concerning(measurement),
-                      method(scenario, request, threads(), progress))
+                      asAsked(method, scenario, request))
                   .get(0);
             });
     Optional<Outcome<Verdict>> verdict =
@@ -417,7 +434,7 @@ public record ScenarioResult(
   }
 
   /** The figures are the same on any number of threads. */
-  private static int threads() {
+  static int threads() {
     return Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
   }
 

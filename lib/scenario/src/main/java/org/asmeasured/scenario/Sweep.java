@@ -355,6 +355,15 @@ public final class Sweep {
   }
 
   /**
+   * Whether each point has a seed of its own.
+   *
+   * @return false if all share that of the scenario
+   */
+  public boolean isSeedPerPoint() {
+    return seedPerPoint;
+  }
+
+  /**
    * The scenario as it stands, before anything is varied.
    *
    * @return the scenario

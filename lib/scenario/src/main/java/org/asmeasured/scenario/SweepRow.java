@@ -2,9 +2,12 @@ package org.asmeasured.scenario;
 
 import java.util.List;
 import org.asmeasured.internal.Require;
+import tools.jackson.databind.node.JsonNodeFactory;
+import tools.jackson.databind.node.ObjectNode;
 
 /**
- * What came of one point of a sweep.
+ * What came of one point of a sweep. Immutable; it goes through JSON and back unchanged, so that
+ * rows can be computed elsewhere.
  *
  * @param number of the point, from 0, the last axis running fastest
  * @param coordinates what each swept value is set to, in its unit, in the order of the axes
@@ -25,5 +28,28 @@ public record SweepRow(int number, List<Double> coordinates, List<SweptReading> 
     Require.inRange("number", number, 0, Integer.MAX_VALUE);
     coordinates = List.copyOf(Require.present("coordinates", coordinates));
     readings = List.copyOf(Require.present("readings", readings));
+  }
+
+  /**
+   * This row as JSON, as it stands in {@link SweepResults}.
+   *
+   * @return the text, on one line
+   */
+  public String toJson() {
+    ObjectNode node = JsonNodeFactory.instance.objectNode();
+    SweepRowJson.write(node, this);
+    return ResultWriter.oneLine(node);
+  }
+
+  /**
+   * A row from its JSON.
+   *
+   * @param json what {@link #toJson} gave
+   * @return an equal row
+   * @throws ScenarioException if it is no such text
+   * @throws NullPointerException if it is missing
+   */
+  public static SweepRow parse(String json) {
+    return SweepRowJson.read(Json.parse("row of a sweep", Require.present("json", json)));
   }
 }

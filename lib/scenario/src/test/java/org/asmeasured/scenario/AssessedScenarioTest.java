@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CancellationException;
@@ -168,5 +169,24 @@ class AssessedScenarioTest {
                 + " \"mean\": 0, \"standardDeviation\": 0.01}}]}");
     assertThrows(
         CancellationException.class, () -> ScenarioResult.of(scenario, (done, most) -> false));
+  }
+
+  /** The assessment, then the search and the assessment of what it advises: nothing goes back. */
+  @Test
+  void tellsHowFarItHasCome() {
+    Scenario scenario =
+        read(
+            "{\"contributions\": [{\"name\": \"c\", \"distribution\": {\"kind\": \"normal\","
+                + " \"mean\": 0, \"standardDeviation\": 0.01}}],"
+                + " \"offers\": {\"scales\": {\"leastVoltsPerDivision\": 0.5,"
+                + " \"greatestVoltsPerDivision\": 2}}}");
+    List<Double> shares = new ArrayList<>();
+    ScenarioResult.of(scenario, (done, most) -> shares.add((double) done / most));
+    assertEquals(shares.stream().sorted().toList(), shares);
+    for (double begins : new double[] {0, 0.5, 0.75}) {
+      assertTrue(
+          shares.stream().anyMatch(s -> s >= begins && s < begins + 0.25), shares.toString());
+    }
+    assertEquals(1, shares.get(shares.size() - 1), 0);
   }
 }

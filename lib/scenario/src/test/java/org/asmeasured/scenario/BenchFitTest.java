@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.CancellationException;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -296,5 +297,24 @@ class BenchFitTest {
     String json = BenchFitResults.toJson(result);
     assertEquals(List.of(), Schemas.complaints(RESULT, json));
     assertTrue(json.contains("the records do not tell gain error from signal factor"), json);
+  }
+
+  /** The fit is a part of the whole, each correction another; nothing goes back. */
+  @Test
+  void tellsHowFarItHasComeAndCanBeCancelled() {
+    BenchFit asked = BenchFits.load(BENCH);
+    List<Double> shares = new ArrayList<>();
+    BenchFitResult.of(asked, (done, most) -> shares.add((double) done / most));
+    assertEquals(shares.stream().sorted().toList(), shares);
+    assertEquals(0, shares.get(0), 0);
+    assertEquals(1, shares.get(shares.size() - 1), 0);
+    double parts = 1 + asked.readings().size();
+    for (double end : new double[] {0, 0.5 / parts, 1 / parts, 0.9}) {
+      assertThrows(
+          CancellationException.class,
+          () -> BenchFitResult.of(asked, (done, most) -> (double) done / most < end));
+    }
+    assertThrows(NullPointerException.class, () -> BenchFitResult.of(asked, null));
+    assertThrows(NullPointerException.class, () -> BenchFitResult.of(null, (d, m) -> true));
   }
 }

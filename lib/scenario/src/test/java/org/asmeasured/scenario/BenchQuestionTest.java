@@ -11,6 +11,7 @@ import com.networknt.schema.SchemaLocation;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import org.asmeasured.advice.Instrument;
@@ -165,5 +166,14 @@ class BenchQuestionTest {
                 IllegalArgumentException.class, () -> new BenchQuestion(s, bench, probes, false))
             .getMessage();
     assertTrue(message.contains(words), message);
+  }
+
+  @Test
+  void tellsHowFarItHasCome() {
+    List<Double> shares = new ArrayList<>();
+    BenchAnswer.of(question(false), (done, most) -> shares.add((double) done / most));
+    assertEquals(shares.stream().sorted().toList(), shares);
+    assertTrue(shares.contains(0.5), "one of two limits");
+    assertEquals(1, shares.get(shares.size() - 1), 0);
   }
 }

@@ -31,7 +31,7 @@ final class Schemas {
 
   private Schemas() {}
 
-  private static Schema of(String text) {
+  static Schema of(String text) {
     return SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
         .getSchema(text, InputFormat.JSON);
   }

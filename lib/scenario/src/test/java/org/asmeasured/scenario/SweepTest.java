@@ -214,7 +214,7 @@ class SweepTest {
       assertEquals(1, text.lines().count());
       SweepPoint point = SweepPoint.parse(text);
       assertEquals(sweep.point(point.number()), point);
-      rows.add(0, point.run());
+      rows.add(0, SweepRow.parse(point.run().toJson()));
     }
     assertEquals(run(sweep, 2), new SweepResult(sweep, rows));
     assertEquals(List.of("peak to peak", "RMS"), sweep.readingNames());

@@ -1,0 +1,142 @@
+package org.asmeasured.scenario;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.asmeasured.accuracy.Verdict;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Measured.NotTaken;
+import org.asmeasured.measure.Measured.Value;
+import org.asmeasured.measure.Outcome;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** A row of a sweep as JSON, there and back. */
+final class SweepRowJson {
+  static final List<String> ROW = List.of("number", "coordinates", "readings");
+  static final List<String> READING = List.of("name", "unit", "truth", "measured", "bias");
+  static final List<String> READING_OPTIONAL = List.of("sureness");
+  static final List<String> SURENESS = List.of("mean", "standardUncertainty", "lower", "upper");
+  static final List<String> SURENESS_OPTIONAL = List.of("decision");
+
+  private static final String VALUE = "value";
+  private static final String RULING = "ruling";
+  private static final String NOT_TAKEN = "notTaken";
+  private static final Map<String, Verdict.Ruling> RULINGS = new TreeMap<>();
+
+  static {
+    EnumSet.allOf(Verdict.Ruling.class).forEach(r -> RULINGS.put(AssessmentWriter.word(r), r));
+  }
+
+  private SweepRowJson() {}
+
+  static void write(ObjectNode node, SweepRow row) {
+    node.put("number", row.number());
+    ArrayNode coordinates = node.putArray("coordinates");
+    row.coordinates().forEach(coordinates::add);
+    ArrayNode readings = node.putArray("readings");
+    row.readings().forEach(reading -> write(readings.addObject(), reading));
+  }
+
+  private static void write(ObjectNode node, SweptReading reading) {
+    node.put("name", reading.name());
+    node.put("unit", reading.unit());
+    ResultWriter.measured(node.putObject("truth"), reading.truth());
+    ResultWriter.measured(node.putObject("measured"), reading.measured());
+    ResultWriter.measured(node.putObject("bias"), reading.bias());
+    reading.sureness().ifPresent(sure -> write(node.putObject("sureness"), sure));
+  }
+
+  private static void write(ObjectNode node, SweptReading.Sureness sure) {
+    ResultWriter.measured(node.putObject("mean"), sure.mean());
+    ResultWriter.measured(node.putObject("standardUncertainty"), sure.standardUncertainty());
+    ResultWriter.measured(node.putObject("lower"), sure.lower());
+    ResultWriter.measured(node.putObject("upper"), sure.upper());
+    sure.ruling().ifPresent(ruling -> write(node.putObject("decision"), ruling));
+  }
+
+  private static void write(ObjectNode node, Outcome<Verdict.Ruling> ruling) {
+    if (ruling instanceof Outcome.Taken<Verdict.Ruling> taken) {
+      node.put(RULING, AssessmentWriter.word(taken.result()));
+    } else {
+      node.put(NOT_TAKEN, ((Outcome.NotTaken<Verdict.Ruling>) ruling).reason());
+    }
+  }
+
+  static SweepRow read(Json node) {
+    return Fields.of(node, "a row of a sweep", ROW, List.of())
+        .build(
+            f -> {
+              List<Double> coordinates = new ArrayList<>();
+              for (double coordinate : f.numbers("coordinates")) {
+                coordinates.add(coordinate);
+              }
+              return new SweepRow(
+                  f.whole("number"),
+                  coordinates,
+                  f.list("readings").stream().map(SweepRowJson::reading).toList());
+            });
+  }
+
+  private static SweptReading reading(Json node) {
+    return Fields.of(node, "a reading", READING, READING_OPTIONAL)
+        .build(
+            f -> {
+              SweptReading reading =
+                  new SweptReading(
+                      f.text("name"),
+                      f.textOrNone("unit"),
+                      measured(f.child("truth")),
+                      measured(f.child("measured")),
+                      f.has("sureness")
+                          ? Optional.of(sureness(f.child("sureness")))
+                          : Optional.empty());
+              Measured bias = measured(f.child("bias"));
+              if (!bias.equals(reading.bias())) {
+                throw f.child("bias")
+                    .refused("bias = " + bias + ": must be measured less truth, " + reading.bias());
+              }
+              return reading;
+            });
+  }
+
+  private static SweptReading.Sureness sureness(Json node) {
+    return Fields.of(node, "a sureness", SURENESS, SURENESS_OPTIONAL)
+        .build(
+            f ->
+                new SweptReading.Sureness(
+                    measured(f.child("mean")),
+                    measured(f.child("standardUncertainty")),
+                    measured(f.child("lower")),
+                    measured(f.child("upper")),
+                    f.has("decision")
+                        ? Optional.of(decision(f.child("decision")))
+                        : Optional.empty()));
+  }
+
+  private static Measured measured(Json node) {
+    Fields f = either(node, "a figure", VALUE);
+    return f.has(VALUE)
+        ? f.build(g -> new Value(g.number(VALUE)))
+        : new NotTaken(f.text(NOT_TAKEN));
+  }
+
+  private static Outcome<Verdict.Ruling> decision(Json node) {
+    Fields f = either(node, "a decision", RULING);
+    return f.has(RULING)
+        ? new Outcome.Taken<>(f.oneOf(RULING, RULINGS))
+        : new Outcome.NotTaken<>(f.text(NOT_TAKEN));
+  }
+
+  /** An object with one key: this one, or the reason why it is not there. */
+  private static Fields either(Json node, String what, String key) {
+    Fields fields = Fields.of(node, what, List.of(), List.of(key, NOT_TAKEN));
+    if (fields.has(key) == fields.has(NOT_TAKEN)) {
+      throw node.refused(what + ": must have one of " + key + " and " + NOT_TAKEN);
+    }
+    return fields;
+  }
+}

@@ -1,0 +1,226 @@
+package org.asmeasured.scenario;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.OutputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaLocation;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.asmeasured.accuracy.Verdict;
+import org.asmeasured.measure.Measured;
+import org.asmeasured.measure.Outcome;
+import org.asmeasured.scenario.SweptReading.Sureness;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Results of sweeps as JSON, against their schema and there and back. */
+class SweepResultsTest {
+  private static final JsonMapper MAPPER = JsonMapper.shared();
+  private static final JsonNode SHAPE = MAPPER.readTree(SweepResults.schema());
+  private static final Schema RESULT = Schemas.of(SweepResults.schema());
+
+  /** The row's part of the schema, by itself. */
+  private static final Schema ROW = row();
+
+  @TempDir Path temp;
+
+  private static Schema row() {
+    ObjectNode row = (ObjectNode) SHAPE.at("/$defs/row").deepCopy();
+    row.set("$defs", SHAPE.get("$defs"));
+    return Schemas.of(row.toString());
+  }
+
+  private static SweepResult run(Path file) {
+    return SweepResult.of(Sweeps.load(file), 2, (done, most) -> true);
+  }
+
+  static Stream<Path> all() {
+    return Schemas.sweeps().stream();
+  }
+
+  @ParameterizedTest
+  @MethodSource("all")
+  void everySweepGoesThroughJsonAndBack(Path file) throws IOException {
+    SweepResult result = run(file);
+    String json = SweepResults.toJson(result);
+    assertEquals(List.of(), Schemas.complaints(RESULT, json));
+    JsonNode root = MAPPER.readTree(json);
+    assertEquals(result.sweep().title(), root.get("title").asString());
+    assertEquals(result.sweep().isSeedPerPoint(), root.get("seedPerPoint").asBoolean());
+    List<SweptValue> values = new ArrayList<>();
+    for (JsonNode axis : root.get("axes")) {
+      for (JsonNode value : axis.get("values")) {
+        List<Double> numbers = new ArrayList<>();
+        value.get("numbers").forEach(n -> numbers.add(n.asDouble()));
+        values.add(
+            new SweptValue(
+                value.get("value").asString(),
+                value.get("name").asString(),
+                value.get("unit").asString(),
+                numbers));
+      }
+    }
+    assertEquals(result.sweep().values(), values);
+    List<SweepRow> rows = new ArrayList<>();
+    for (JsonNode row : root.get("rows")) {
+      rows.add(SweepRow.parse(row.toString()));
+    }
+    assertEquals(result, new SweepResult(result.sweep(), rows));
+    for (SweepRow row : result.rows()) {
+      assertEquals(1, row.toJson().lines().count());
+      assertEquals(List.of(), Schemas.complaints(ROW, row.toJson()));
+      assertEquals(row, SweepRow.parse(row.toJson()));
+    }
+    Path written = temp.resolve("written.json");
+    SweepResults.write(result, written);
+    assertEquals(json, Files.readString(written));
+  }
+
+  /** Against the metaschema of the draft, as the validator ships it. */
+  @Test
+  void isASchema() {
+    Schema meta =
+        SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+            .getSchema(SchemaLocation.of("https://json-schema.org/draft/2020-12/schema"));
+    assertEquals(List.of(), meta.validate(SweepResults.schema(), InputFormat.JSON));
+  }
+
+  @Test
+  void objectsHaveTheSameKeys() {
+    SchemaTest.sameKeys("row", SHAPE.at("/$defs/row"), SweepRowJson.ROW, List.of());
+    JsonNode reading = SHAPE.at("/$defs/reading");
+    SchemaTest.sameKeys("reading", reading, SweepRowJson.READING, SweepRowJson.READING_OPTIONAL);
+    SchemaTest.sameKeys(
+        "sureness",
+        reading.at("/properties/sureness"),
+        SweepRowJson.SURENESS,
+        SweepRowJson.SURENESS_OPTIONAL);
+  }
+
+  private static SweptReading reading(Measured measured, Optional<Sureness> sure) {
+    return new SweptReading("RMS", "V", new Measured.Value(0.1), measured, sure);
+  }
+
+  private static Optional<Sureness> sure(Optional<Outcome<Verdict.Ruling>> ruling) {
+    return Optional.of(
+        new Sureness(
+            new Measured.Value(0.3),
+            new Measured.Value(4.9e-324),
+            new Measured.NotTaken("too few"),
+            new Measured.Value(-0.0),
+            ruling));
+  }
+
+  /** Each kind of what a row may hold. */
+  private static List<SweepRow> rows() {
+    List<SweepRow> rows = new ArrayList<>();
+    Measured read = new Measured.Value(0.1 + 0.2);
+    Measured none = new Measured.NotTaken("clipped, \"both\" ends");
+    for (Verdict.Ruling ruling : Verdict.Ruling.values()) {
+      rows.add(
+          new SweepRow(
+              rows.size(),
+              List.of(1.0, -1e-30),
+              List.of(
+                  reading(read, sure(Optional.of(new Outcome.Taken<>(ruling)))),
+                  reading(none, Optional.empty()))));
+    }
+    rows.add(
+        new SweepRow(
+            7,
+            List.of(),
+            List.of(
+                reading(none, sure(Optional.of(new Outcome.NotTaken<>("no uncertainty")))),
+                new SweptReading("duty", "", none, read, sure(Optional.empty())))));
+    return rows;
+  }
+
+  @Test
+  void everyKindOfRowGoesThroughJsonAndBack() {
+    for (SweepRow row : rows()) {
+      assertEquals(List.of(), Schemas.complaints(ROW, row.toJson()));
+      assertEquals(row, SweepRow.parse(row.toJson()));
+    }
+  }
+
+  /**
+   * Each value of each row in turn is replaced by something else, or left out: what the schema
+   * refuses the reader refuses, and the other way round but for the bias, which must be that of the
+   * other two.
+   */
+  @Test
+  void readerAndSchemaAgree() {
+    List<String> wrong = new ArrayList<>();
+    Set<String> seen = new TreeSet<>();
+    int refused = 0;
+    for (SweepRow row : rows()) {
+      JsonNode whole = MAPPER.readTree(row.toJson());
+      List<String> pointers = new ArrayList<>();
+      SchemaTest.collect(whole, "", pointers);
+      for (String pointer : pointers) {
+        for (String replacement : SchemaTest.replacements(whole.at(pointer))) {
+          String text = SchemaTest.replaced(whole, pointer, replacement);
+          if (!seen.add(text)) {
+            continue;
+          }
+          boolean valid = ROW.validate(text, InputFormat.JSON, OutputFormat.BOOLEAN);
+          String complaint = complaint(text);
+          if (valid
+              ? complaint != null && !complaint.contains("must be measured less truth")
+              : complaint == null) {
+            wrong.add(pointer + " = " + replacement + ": " + complaint);
+          }
+          refused += valid ? 0 : 1;
+        }
+      }
+    }
+    assertEquals("", String.join("\n", wrong));
+    assertTrue(refused > 100, refused + " refused");
+  }
+
+  private static String complaint(String text) {
+    try {
+      assertNotNull(SweepRow.parse(text));
+      return null;
+    } catch (ScenarioException e) {
+      BadScenarioTest.assertOneSentence(e);
+      return e.getMessage();
+    }
+  }
+
+  @Test
+  void refusesBadInput() {
+    assertThrows(NullPointerException.class, () -> SweepResults.toJson(null));
+    assertThrows(NullPointerException.class, () -> SweepResults.write(null, temp));
+    assertThrows(NullPointerException.class, () -> SweepRow.parse(null));
+    SweepResult result = run(Schemas.bundledSweeps().get(0));
+    assertThrows(NullPointerException.class, () -> SweepResults.write(result, null));
+    Path nowhere = temp.resolve("none").resolve("sweep.json");
+    assertThrows(ScenarioException.class, () -> SweepResults.write(result, nowhere));
+    assertFalse(Files.exists(nowhere));
+    for (String bad : List.of("", "{}", "[]", "{\"number\": 0}", rows().get(0).toJson() + "{}")) {
+      BadScenarioTest.assertOneSentence(
+          assertThrows(ScenarioException.class, () -> SweepRow.parse(bad)));
+    }
+  }
+}
