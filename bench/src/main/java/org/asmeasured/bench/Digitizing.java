@@ -25,8 +25,8 @@ import org.openjdk.jmh.annotations.Warmup;
  * Sampler and converter, beside a copy of the record in the same run. All figures are nanoseconds a
  * sample, over a record of 2^20 samples, in blocks of 2048 as a capture does it.
  *
- * <p>Conversion works in place, so each conversion is of a fresh block, copied within its cache:
- * the figures contain that copy.
+ * <p>Conversion to codes works in place, so each is of a fresh block, copied within its cache: the
+ * figures contain that copy.
  *
  * <p>Run: {@code java -jar bench/target/benchmarks.jar Digitizing}
  */
@@ -83,19 +83,9 @@ public class Digitizing {
 
   private double[] toVolts(Converter converter, double[] source) {
     for (int at = 0; at < SAMPLES; at += BLOCK) {
-      System.arraycopy(source, at, block, 0, BLOCK);
-      converter.convert(block, 0, BLOCK);
-      volts(block);
-      System.arraycopy(block, 0, record, at, BLOCK);
+      converter.toVolts(source, record, at, BLOCK, 0, STEP);
     }
     return record;
-  }
-
-  /** In place, as a capture does it: with an offset between the arrays it is no vector code. */
-  private static void volts(double[] block) {
-    for (int i = 0; i < BLOCK; i++) {
-      block[i] *= STEP;
-    }
   }
 
   private short[] toCodes(Converter converter, double[] source) {

@@ -2,8 +2,10 @@ package org.asmeasured.capture;
 
 import java.util.Objects;
 import org.asmeasured.acquisition.Decimation;
+import org.asmeasured.acquisition.Pick;
 import org.asmeasured.acquisition.Reducer;
 import org.asmeasured.digitizer.Converter;
+import org.asmeasured.digitizer.IdealConverter;
 import org.asmeasured.internal.Require;
 import org.asmeasured.linear.StreamFilter;
 
@@ -47,6 +49,7 @@ public final class CaptureStream {
   private final double[] lower;
   private final double[] upper;
   private Reducer reducer;
+  private final boolean direct;
   private long points;
 
   CaptureStream(Setup setup, StreamFilter.Start start, long seed) {
@@ -85,6 +88,7 @@ public final class CaptureStream {
     lower = new double[BLOCK / decimation.factor() + 1];
     upper = new double[envelope ? lower.length : 0];
     reducer = decimation.reducer();
+    direct = converter instanceof IdealConverter && decimation.equals(new Pick(1));
   }
 
   /**
@@ -353,6 +357,9 @@ public final class CaptureStream {
       double[] lowerVolts,
       double[] upperVolts,
       int at) {
+    if (direct && lowerVolts != null && upperVolts == null && count <= lowerVolts.length - at) {
+      return straightToVolts(first, volts, count, lowerVolts, at);
+    }
     chain.convert(first, volts, count);
     int n = reducer.reduce(volts, 0, count, lower, envelope ? upper : null, 0);
     int places = lowerCodes != null ? lowerCodes.length : lowerVolts.length;
@@ -370,6 +377,17 @@ public final class CaptureStream {
       System.arraycopy(lowerVolts, at, upperVolts, at, n);
     }
     return n;
+  }
+
+  /** Every raw sample a point, rounded by an ideal converter: the same numbers in one pass. */
+  private int straightToVolts(long first, double[] levels, int count, double[] volts, int at) {
+    chain.levels(first, levels, count);
+    chain.countClipped(levels, count);
+    setup.converter().toVolts(levels, lower, 0, count, setup.vertical().offsetVolts(), stepVolts());
+    Kernels.checkFinite(lower, count, setup);
+    System.arraycopy(lower, 0, volts, at, count);
+    points += count;
+    return count;
   }
 
   private void store(double[] values, int count, int[] codes, double[] volts, int at) {

@@ -1,5 +1,7 @@
 package org.asmeasured.digitizer;
 
+import java.util.Objects;
+
 /**
  * Turns levels into codes. Open: a converter of your own needs a number of bits and one method.
  *
@@ -35,6 +37,31 @@ public interface Converter {
    * @param count how many, 0 or more
    */
   void convert(double[] levels, int offset, int count);
+
+  /**
+   * What the codes of levels stand for: zero + step x code, or zero + step x level where the
+   * resolution is infinite. The levels stay as they are, unless both arrays are the same.
+   *
+   * @param levels as {@link #convert} takes them
+   * @param volts receives the volts, at the same places
+   * @param offset index of the first in both arrays
+   * @param count how many, 0 or more
+   * @param zeroVolts at code 0
+   * @param stepVolts from code to code
+   * @throws IndexOutOfBoundsException if an array does not hold them
+   */
+  default void toVolts(
+      double[] levels, double[] volts, int offset, int count, double zeroVolts, double stepVolts) {
+    Objects.checkFromIndexSize(offset, count, levels.length);
+    Objects.checkFromIndexSize(offset, count, volts.length);
+    System.arraycopy(levels, offset, volts, offset, count);
+    if (bits() > 0) {
+      convert(volts, offset, count);
+    }
+    for (int i = offset; i < offset + count; i++) {
+      volts[i] = zeroVolts + volts[i] * stepVolts;
+    }
+  }
 
   /**
    * Whether the converter changes nothing at all.

@@ -1,5 +1,6 @@
 package org.asmeasured.digitizer;
 
+import java.util.Objects;
 import org.asmeasured.internal.Require;
 
 /**
@@ -31,6 +32,28 @@ public record IdealConverter(int bits) implements Converter {
   private static void round(double[] levels, int from, int to, double low, double high) {
     for (int i = from; i < to; i++) {
       levels[i] = Math.min(high, Math.max(low, Math.rint(levels[i])));
+    }
+  }
+
+  @Override
+  public void toVolts(
+      double[] levels, double[] volts, int offset, int count, double zeroVolts, double stepVolts) {
+    Objects.checkFromIndexSize(offset, count, levels.length);
+    Objects.checkFromIndexSize(offset, count, volts.length);
+    volts(levels, volts, offset, offset + count, lowestCode(), highestCode(), zeroVolts, stepVolts);
+  }
+
+  private static void volts(
+      double[] levels,
+      double[] volts,
+      int from,
+      int to,
+      double low,
+      double high,
+      double zero,
+      double step) {
+    for (int i = from; i < to; i++) {
+      volts[i] = zero + Math.min(high, Math.max(low, Math.rint(levels[i]))) * step;
     }
   }
 

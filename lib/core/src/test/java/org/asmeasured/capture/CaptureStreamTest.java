@@ -185,9 +185,25 @@ class CaptureStreamTest {
     assertEquals(SAMPLES, codes.process(u, 0, SAMPLES, c));
     assertEquals(SAMPLES, volts.process(u, 0, SAMPLES, v));
     for (int i = 0; i < SAMPLES; i++) {
-      assertEquals(0.1 + c[i] * codes.stepVolts(), v[i], 1e-15);
+      assertEquals(0.1 + c[i] * codes.stepVolts(), v[i], 0);
     }
     assertEquals(2.0 / 256, codes.stepVolts());
+    assertTrue(codes.clippedHigh() > 0);
+    assertEquals(codes.clippedHigh(), volts.clippedHigh());
+    assertEquals(codes.clippedLow(), volts.clippedLow());
+    CaptureStream turns = bench().stream();
+    for (int at = 0, turn = 0; at < SAMPLES; turn++) {
+      int n = Math.min(777, SAMPLES - at);
+      double[] some = new double[n];
+      int[] others = new int[n];
+      assertEquals(
+          n, turn % 2 == 0 ? turns.process(u, at, n, some) : turns.process(u, at, n, others));
+      for (int i = 0; i < n; i++) {
+        assertEquals(c[at + i], turn % 2 == 0 ? Math.rint((some[i] - 0.1) * 128) : others[i]);
+      }
+      at += n;
+    }
+    assertEquals(codes.clippedHigh(), turns.clippedHigh());
   }
 
   @Test

@@ -3,6 +3,7 @@ package org.asmeasured.digitizer;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
@@ -65,6 +66,35 @@ class ConverterContractTest {
     if (converter.isIdeal()) {
       assertArrayEquals(levels, converted, 0);
     }
+  }
+
+  @ParameterizedTest
+  @MethodSource("converters")
+  void voltsAreThoseOfTheCodes(Converter converter) {
+    double[] levels = levels(converter, 1000);
+    levels[17] = Double.POSITIVE_INFINITY;
+    levels[18] = Double.NEGATIVE_INFINITY;
+    levels[19] = -1e300;
+    levels[20] = Double.NaN;
+    double[] codes = levels.clone();
+    if (!converter.isIdeal()) {
+      converter.convert(codes, 0, codes.length);
+    }
+    double[] given = levels.clone();
+    double[] volts = new double[1010];
+    converter.toVolts(given, volts, 5, 900, -0.25, 0.1);
+    assertArrayEquals(levels, given, 0);
+    for (int i = 0; i < volts.length; i++) {
+      assertEquals(i < 5 || i >= 905 ? 0 : -0.25 + codes[i] * 0.1, volts[i], 0);
+    }
+    converter.toVolts(given, given, 0, 1000, -0.25, 0.1);
+    assertEquals(-0.25 + codes[999] * 0.1, given[999], 0);
+    assertThrows(
+        IndexOutOfBoundsException.class, () -> converter.toVolts(given, volts, 5, 996, 0, 1));
+    assertThrows(
+        IndexOutOfBoundsException.class, () -> converter.toVolts(volts, given, 5, 996, 0, 1));
+    assertThrows(
+        IndexOutOfBoundsException.class, () -> converter.toVolts(given, volts, -1, 3, 0, 1));
   }
 
   @ParameterizedTest
