@@ -279,7 +279,7 @@ public final class BenchComparison {
     if (advice.dropped().isEmpty() && impossible < advice.combinations()) {
       return "the budget of the search does not pay for a first look at the settings";
     }
-    return "no combination of settings gives a reading: "
+    return "no combination of settings is of use: "
         + (advice.dropped().isEmpty()
             ? String.join("; ", advice.skipped().keySet())
             : advice.dropped().get(0).reason());

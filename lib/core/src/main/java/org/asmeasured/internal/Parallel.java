@@ -15,20 +15,21 @@ import java.util.function.IntConsumer;
  * Independent pieces of work, shared among threads. What comes of them must not depend on it.
  *
  * <p>The thread that asks does pieces too, so that few and short ones do not wait for others to
- * wake. Those others are daemons, and are kept for a while: what asks once mostly asks again.
+ * wake. Those others are daemons, and are kept for a fifth of a second: what asks once mostly asks
+ * again at once.
  */
 public final class Parallel {
   /** The greatest number of threads. */
   public static final int MAX_THREADS = 1024;
 
-  private static final long KEPT_SECONDS = 5;
+  private static final long KEPT_MILLIS = 200;
 
   private static final ExecutorService HELPERS =
       new ThreadPoolExecutor(
           0,
           Integer.MAX_VALUE,
-          KEPT_SECONDS,
-          TimeUnit.SECONDS,
+          KEPT_MILLIS,
+          TimeUnit.MILLISECONDS,
           new SynchronousQueue<>(),
           work -> {
             Thread thread = new Thread(work, "asmeasured work");
@@ -40,8 +41,8 @@ public final class Parallel {
 
   /**
    * Does pieces 0 to count - 1, each once, in any order. After a failure no piece is begun any
-   * more, and threads at work are interrupted; what is thrown is that of the first piece that is
-   * known to have failed.
+   * more, and the other threads at work are interrupted; what is thrown is that of the first piece
+   * that is known to have failed.
    *
    * @param count how many pieces
    * @param threads how many threads share them; with one it is the caller's own

@@ -159,7 +159,7 @@ class BenchComparisonTest {
         BenchComparison.advised(List.of(low), q, AdviceMethod.usual(), METHOD).rows().get(0);
     assertFalse(advised.decides());
     assertTrue(
-        advised.verdict().toString().contains("gives a reading: the reading does not"),
+        advised.verdict().toString().contains("is of use: the reading does not"),
         advised.toString());
   }
 
@@ -192,7 +192,7 @@ class BenchComparisonTest {
         BenchComparison.advised(List.of(clipped, refused, bits), q, AdviceMethod.usual(), METHOD);
     assertEquals("clipped", c.rows().get(0).instrument().name());
     assertTrue(c.rows().get(0).assessment().isTaken(), "without a converter nothing clips");
-    assertTrue(c.toString().contains("gives a reading: the record is clipped"), c.toString());
+    assertTrue(c.toString().contains("is of use: the record is clipped"), c.toString());
     assertTrue(c.toString().contains("voltsPerDivision = -1.0 V"), c.toString());
   }
 
