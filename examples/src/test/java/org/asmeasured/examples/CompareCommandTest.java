@@ -95,7 +95,7 @@ class CompareCommandTest {
 
   /** A divider for a megohm on 50 ohm: what the instrument reads is its own noise. */
   @Test
-  void aProbeOnTheWrongInputDecidesNothing() {
+  void aProbeOnTheWrongInputDecidesNothing() throws IOException {
     Run asSet =
         Run.of(
             "compare",
@@ -123,7 +123,9 @@ class CompareCommandTest {
             temp.resolve("advised"));
     assertEquals(0, advised.code(), advised.err());
     String words = advised.out().replaceAll("\\s+", " ");
-    assertTrue(words.contains("reading does not follow the quantity"), advised.out());
+    assertTrue(words.contains("no combination of settings is of use"), advised.out());
+    String json = Files.readString(temp.resolve("advised/which-instrument-compared/compare.json"));
+    assertTrue(json.contains("the reading does not follow the quantity"), json);
     assertFalse(
         words.matches(".*with passive[^-]*passes.*"), "its row says no reading: " + advised.out());
   }
