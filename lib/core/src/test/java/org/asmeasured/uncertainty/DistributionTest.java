@@ -114,9 +114,6 @@ class DistributionTest {
     }
   }
 
-  /**
-   * JCGM 101, 6.4.3.4: drawn by two random numbers as the clause says, a limit and then a value.
-   */
   /** Limits that are known as good as exactly: a rectangle. */
   @Test
   void curvilinearTrapezoidOfExactLimitsIsARectangle() {
@@ -129,6 +126,9 @@ class DistributionTest {
     }
   }
 
+  /**
+   * JCGM 101, 6.4.3.4: drawn by two random numbers as the clause says, a limit and then a value.
+   */
   @Test
   void curvilinearTrapezoidIsAMixtureOfRectangles() {
     Distribution d = Distribution.curvilinearTrapezoid(-1, 3, 0.4);
