@@ -17,7 +17,7 @@ final class LevelAxis extends NumberAxis {
   /** Share of the range that a name needs, so that two of them do not touch. */
   private static final double ROOM = 0.055;
 
-  private final List<NumberTick> ticks = new ArrayList<>();
+  private final ArrayList<NumberTick> ticks = new ArrayList<>();
 
   LevelAxis(NumberAxis beside) {
     setAutoRangeIncludesZero(false);
