@@ -37,11 +37,7 @@ final class CellModes {
   private void powers(int c, double pRe, double pIm, double[][] higher) {
     double[] re = new double[POINTS + higher.length];
     double[] im = new double[POINTS + higher.length];
-    re[0] = 1;
-    for (int n = 1; n < re.length; n++) {
-      re[n] = (re[n - 1] * pRe - im[n - 1] * pIm) * Piece.RECIPROCAL[n];
-      im[n] = (re[n - 1] * pIm + im[n - 1] * pRe) * Piece.RECIPROCAL[n];
-    }
+    PoleSteps.taylor(pRe, pIm, re, im);
     for (int h = 0; h < higher.length; h++) {
       for (int n = 0; n < POINTS; n++) {
         re[n] += re[POINTS + h] * higher[h][n];

@@ -57,7 +57,9 @@ final class EdgeTable {
       if (serves[q]) {
         steps[q] =
             new PoleSteps(rateRe[q], rateIm[q], 1.0 / PER_SAMPLE, PoleSteps.bits(PER_SAMPLE));
-        powers(q);
+        powerRe[q] = new double[ORDER];
+        powerIm[q] = new double[ORDER];
+        PoleSteps.taylor(rateRe[q], rateIm[q], powerRe[q], powerIm[q]);
       }
     }
   }
@@ -86,19 +88,6 @@ final class EdgeTable {
       into[at + m] = re * pRe[m] - im * pIm[m];
       into[at + ORDER + m] = re * pIm[m] + im * pRe[m];
     }
-  }
-
-  /** p^m/m!, of p in radians a sample. */
-  private void powers(int q) {
-    double[] re = new double[ORDER];
-    double[] im = new double[ORDER];
-    re[0] = 1;
-    for (int m = 1; m < ORDER; m++) {
-      re[m] = (re[m - 1] * rateRe[q] - im[m - 1] * rateIm[q]) * Piece.RECIPROCAL[m];
-      im[m] = (re[m - 1] * rateIm[q] + im[m - 1] * rateRe[q]) * Piece.RECIPROCAL[m];
-    }
-    powerRe[q] = re;
-    powerIm[q] = im;
   }
 
   /** The place nearest to d. */

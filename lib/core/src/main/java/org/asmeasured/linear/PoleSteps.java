@@ -45,6 +45,15 @@ final class PoleSteps {
     return Integer.SIZE - Integer.numberOfLeadingZeros(most);
   }
 
+  /** Taylor's coefficients of e^{p x} about 0, p^n/n!, as many as there are places. */
+  static void taylor(double pRe, double pIm, double[] re, double[] im) {
+    re[0] = 1;
+    for (int n = 1; n < re.length; n++) {
+      re[n] = (re[n - 1] * pRe - im[n - 1] * pIm) * Piece.RECIPROCAL[n];
+      im[n] = (re[n - 1] * pIm + im[n - 1] * pRe) * Piece.RECIPROCAL[n];
+    }
+  }
+
   /** Real part for n = 2^k. */
   double powerRe(int k) {
     return powerRe[k];
