@@ -37,6 +37,9 @@ final class Acquisition {
   private double[] lowerVolts;
   private double[] upperVolts;
 
+  /** Of the last acquisition, if rounding told. */
+  private CodeRange range;
+
   /**
    * A capture of one channel.
    *
@@ -101,6 +104,7 @@ final class Acquisition {
         storedBits,
         gathering.lower(),
         gathering.upper(),
+        setup.ensemble().isSingle() ? range : null,
         chain.clippedLow() * times,
         chain.clippedHigh() * times);
   }
@@ -150,6 +154,7 @@ final class Acquisition {
     int block =
         raw.length - (decimation.factor() < raw.length ? raw.length % decimation.factor() : 0);
     int stored = 0;
+    range = null;
     for (long done = 0; done < raws; ) {
       int count = (int) Math.min(block, raws - done);
       source.read(chain.samplerKey(), first + done, raw, count);
@@ -165,13 +170,14 @@ final class Acquisition {
             decimation + ": gave " + written + " points at once after " + stored + " of " + points);
       }
       if (roundsLast) {
-        boolean within = storeRounded(lower, lowerCodes, stored, written);
+        CodeRange within = storeRounded(lower, lowerCodes, stored, written);
         if (envelope) {
-          within &= storeRounded(upper, upperCodes, stored, written);
+          within = CodeRange.both(within, storeRounded(upper, upperCodes, stored, written));
         }
-        if (!within) {
+        if (within == null) {
           chain.countClipped(raw, count);
         }
+        range = stored == 0 ? within : CodeRange.both(range, within);
       } else {
         store(lower, lowerCodes, lowerVolts, stored, written);
         if (envelope) {
@@ -189,17 +195,18 @@ final class Acquisition {
   /**
    * Rounds levels to codes and stores them.
    *
-   * @return whether no raw sample behind them can have been clipped
+   * @return the least and the greatest code; null if a raw sample behind them can have been clipped
    */
-  private boolean storeRounded(double[] levels, int[] codes, int at, int count) {
+  private CodeRange storeRounded(double[] levels, int[] codes, int at, int count) {
     Converter converter = setup.converter();
-    if (Kernels.roundWithin(levels, count, codes, at, converter.lowestCode(), converter.bits())) {
-      return true;
+    CodeRange within =
+        Kernels.roundWithin(levels, count, codes, at, converter.lowestCode(), converter.bits());
+    if (within == null) {
+      chain.code(levels, count);
+      Kernels.checkCodes(levels, count, setup);
+      Kernels.store(levels, count, codes, at);
     }
-    chain.code(levels, count);
-    Kernels.checkCodes(levels, count, setup);
-    Kernels.store(levels, count, codes, at);
-    return false;
+    return within;
   }
 
   private void store(double[] values, int[] codes, double[] volts, int at, int count) {

@@ -1,69 +1,11 @@
 package org.asmeasured.capture;
 
 /**
- * The least and the greatest of many numbers. Four are looked for side by side, which no longer
- * wait for one another; none may be NaN.
+ * The least and the greatest of many volts. Four are looked for side by side, which no longer wait
+ * for one another; none may be NaN.
  */
 final class Extent {
   private Extent() {}
-
-  static int least(int[] x) {
-    int a = x[0];
-    int b = a;
-    int c = a;
-    int d = a;
-    int i = 0;
-    for (; i + 3 < x.length; i += 4) {
-      a = x[i] < a ? x[i] : a;
-      b = x[i + 1] < b ? x[i + 1] : b;
-      c = x[i + 2] < c ? x[i + 2] : c;
-      d = x[i + 3] < d ? x[i + 3] : d;
-    }
-    for (; i < x.length; i++) {
-      a = Math.min(a, x[i]);
-    }
-    return Math.min(Math.min(a, b), Math.min(c, d));
-  }
-
-  static int greatest(int[] x) {
-    int a = x[0];
-    int b = a;
-    int c = a;
-    int d = a;
-    int i = 0;
-    for (; i + 3 < x.length; i += 4) {
-      a = x[i] > a ? x[i] : a;
-      b = x[i + 1] > b ? x[i + 1] : b;
-      c = x[i + 2] > c ? x[i + 2] : c;
-      d = x[i + 3] > d ? x[i + 3] : d;
-    }
-    for (; i < x.length; i++) {
-      a = Math.max(a, x[i]);
-    }
-    return Math.max(Math.max(a, b), Math.max(c, d));
-  }
-
-  /** Both at once, in pairs. */
-  record Range(int least, int greatest) {}
-
-  static Range range(int[] x) {
-    int a = x[0];
-    int b = a;
-    int c = a;
-    int d = a;
-    int i = 0;
-    for (; i + 3 < x.length; i += 4) {
-      a = Math.min(a, Math.min(x[i], x[i + 1]));
-      b = Math.max(b, Math.max(x[i], x[i + 1]));
-      c = Math.min(c, Math.min(x[i + 2], x[i + 3]));
-      d = Math.max(d, Math.max(x[i + 2], x[i + 3]));
-    }
-    for (; i < x.length; i++) {
-      a = Math.min(a, x[i]);
-      b = Math.max(b, x[i]);
-    }
-    return new Range(Math.min(a, c), Math.max(b, d));
-  }
 
   static double least(double[] x) {
     double a = x[0];

@@ -127,17 +127,22 @@ final class Kernels {
    * none that is not a number, has bits that differ from those of the lowest code by less than
    * 2^bits.
    *
-   * @return whether all lie within the range; if not, what was stored means nothing
+   * @return the least and the greatest code; null if a level lies outside the range, and then what
+   *     was stored means nothing
    */
-  static boolean roundWithin(double[] levels, int count, int[] out, int at, int low, int bits) {
-    long lowest = ROUNDER_BITS + low;
-    long any = 0;
+  static CodeRange roundWithin(double[] levels, int count, int[] out, int at, int low, int bits) {
+    long least = Long.MAX_VALUE;
+    long greatest = Long.MIN_VALUE;
     for (int i = 0; i < count; i++) {
       long k = Double.doubleToRawLongBits(levels[i] + ROUNDER);
       out[at + i] = (int) k;
-      any |= k - lowest;
+      least = Math.min(least, k);
+      greatest = Math.max(greatest, k);
     }
-    return any >>> bits == 0;
+    long lowest = ROUNDER_BITS + low;
+    return (least - lowest | greatest - lowest) >>> bits == 0
+        ? new CodeRange((int) least, (int) greatest)
+        : null;
   }
 
   /**

@@ -31,6 +31,9 @@ public final class Record {
   private final long clippedHigh;
   private final Map<Flag, String> triggerNotes;
 
+  /** Found when it is first asked for, by several threads alike; null until then. */
+  private CodeRange codeRange;
+
   /** Values of the points: codes, or else volts. */
   record Points(int[] codes, double[] volts) {
     int size() {
@@ -45,6 +48,7 @@ public final class Record {
       int storedBits,
       Points lower,
       Points upper,
+      CodeRange codeRange,
       long clippedLow,
       long clippedHigh) {
     startSeconds = schedule == null ? setup.startSeconds() : schedule.startSeconds();
@@ -57,6 +61,7 @@ public final class Record {
     size = lower.size();
     this.lower = lower;
     this.upper = upper;
+    this.codeRange = codeRange;
     this.clippedLow = clippedLow;
     this.clippedHigh = clippedHigh;
     triggerNotes = schedule == null ? Map.of() : schedule.notes();
@@ -65,7 +70,7 @@ public final class Record {
   /** What a setup stores when no event came: nothing, and why. */
   static Record empty(Setup setup, Schedule schedule) {
     Points none = new Points(null, new double[0]);
-    return new Record(setup, schedule, false, 0, none, none, 0, 0);
+    return new Record(setup, schedule, false, 0, none, none, null, 0, 0);
   }
 
   private Record(double startSeconds, double rateHz, double[] volts) {
@@ -285,9 +290,7 @@ public final class Record {
    */
   public double minimum() {
     checkNotEmpty();
-    return lower.codes() != null
-        ? offsetVolts + Extent.least(lower.codes()) * stepVolts
-        : Extent.least(lower.volts());
+    return hasCodes() ? offsetVolts + leastCode() * stepVolts : Extent.least(lower.volts());
   }
 
   /**
@@ -298,24 +301,7 @@ public final class Record {
    */
   public double maximum() {
     checkNotEmpty();
-    return upper.codes() != null
-        ? offsetVolts + Extent.greatest(upper.codes()) * stepVolts
-        : Extent.greatest(upper.volts());
-  }
-
-  /**
-   * How far the greatest of all values lies above the least, in one look at them.
-   *
-   * @return volts
-   * @throws IllegalStateException if the record is empty
-   */
-  public double peakToPeak() {
-    checkNotEmpty();
-    if (lower.codes() == null || lower.codes() != upper.codes()) {
-      return maximum() - minimum();
-    }
-    Extent.Range codes = Extent.range(lower.codes());
-    return (offsetVolts + codes.greatest() * stepVolts) - (offsetVolts + codes.least() * stepVolts);
+    return hasCodes() ? offsetVolts + greatestCode() * stepVolts : Extent.greatest(upper.volts());
   }
 
   private void checkNotEmpty() {
@@ -404,6 +390,41 @@ public final class Record {
    */
   public int upperCode(int index) {
     return code(upper, index);
+  }
+
+  /**
+   * The least of all codes.
+   *
+   * @return the code in stored bits
+   * @throws IllegalStateException if the record has no codes
+   */
+  public int leastCode() {
+    return codeRange().least();
+  }
+
+  /**
+   * The greatest of all codes.
+   *
+   * @return the code in stored bits
+   * @throws IllegalStateException if the record has no codes
+   */
+  public int greatestCode() {
+    return codeRange().greatest();
+  }
+
+  private CodeRange codeRange() {
+    if (!hasCodes()) {
+      throw new IllegalStateException("the record holds volts, no codes");
+    }
+    CodeRange known = codeRange;
+    if (known == null) {
+      known = CodeRange.of(lower.codes());
+      if (upper != lower) {
+        known = CodeRange.both(known, CodeRange.of(upper.codes()));
+      }
+      codeRange = known;
+    }
+    return known;
   }
 
   /**

@@ -85,7 +85,7 @@ public record FrontEnd(
     }
     poles += bandwidth.response().poles().size() + limit.response().poles().size();
     if (poles > Response.MAX_POLES) {
-      product(chain(loading, own, bandwidth, limit));
+      product(loading, own, bandwidth, limit);
     }
   }
 
@@ -370,9 +370,7 @@ public record FrontEnd(
    * @return the product of their responses
    */
   public Response aheadOfAmplifier() {
-    List<AnalogStage> ahead = new ArrayList<>(List.of(loading, loading.coupling()));
-    ahead.addAll(own);
-    return product(ahead);
+    return ahead(loading, own);
   }
 
   /**
@@ -381,7 +379,7 @@ public record FrontEnd(
    * @return the product of their responses
    */
   public Response behindAmplifier() {
-    return product(List.of(bandwidth, limit.asLimit()));
+    return times(times(Response.identity(), bandwidth), limit);
   }
 
   /**
@@ -391,11 +389,6 @@ public record FrontEnd(
    * @return loading, coupling, the user's own stages, bandwidth, bandwidth limit
    */
   public List<AnalogStage> stages() {
-    return chain(loading, own, bandwidth, limit);
-  }
-
-  private static List<AnalogStage> chain(
-      Loading loading, List<AnalogStage> own, Bandwidth bandwidth, Bandwidth limit) {
     List<AnalogStage> stages = new ArrayList<>();
     stages.add(loading);
     stages.add(loading.coupling());
@@ -411,17 +404,27 @@ public record FrontEnd(
    * @return the identity if every stage is ideal
    */
   public Response response() {
-    return product(stages());
+    return product(loading, own, bandwidth, limit);
   }
 
-  private static Response product(List<AnalogStage> stages) {
-    Response product = Response.identity();
-    for (AnalogStage stage : stages) {
-      if (!stage.isIdeal()) {
-        product = product.isIdentity() ? stage.response() : product.times(stage.response());
-      }
+  private static Response product(
+      Loading loading, List<AnalogStage> own, Bandwidth bandwidth, Bandwidth limit) {
+    return times(times(ahead(loading, own), bandwidth), limit);
+  }
+
+  private static Response ahead(Loading loading, List<AnalogStage> own) {
+    Response product = times(times(Response.identity(), loading), loading.coupling());
+    for (AnalogStage stage : own) {
+      product = times(product, stage);
     }
     return product;
+  }
+
+  private static Response times(Response before, AnalogStage stage) {
+    if (stage.isIdeal()) {
+      return before;
+    }
+    return before.isIdentity() ? stage.response() : before.times(stage.response());
   }
 
   @Override

@@ -49,7 +49,7 @@ final class CellModes {
   }
 
   /** Adds a mode of some amplitude at the start of cell 0 to the polynomial of a cell. */
-  void add(int c, double amplitudeRe, double amplitudeIm, int cell, double[] into, int at) {
+  void add(int c, double amplitudeRe, double amplitudeIm, int cell, double[] into) {
     PoleSteps middle = halves[c];
     middle.at(2 * cell + 1);
     double re = amplitudeRe * middle.re() - amplitudeIm * middle.im();
@@ -57,7 +57,7 @@ final class CellModes {
     double[] pRe = polynomialRe[c];
     double[] pIm = polynomialIm[c];
     for (int n = 0; n < POINTS; n++) {
-      into[at + n] += re * pRe[n] - im * pIm[n];
+      into[n] += re * pRe[n] - im * pIm[n];
     }
   }
 }

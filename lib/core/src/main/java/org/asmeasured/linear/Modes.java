@@ -37,8 +37,8 @@ final class Modes {
       n += c.size;
       double basis = 1 / c.scale;
       for (int k = 0; k < c.size; k++) {
-        basis *= c.scale / Math.hypot(c.re[k], c.im[k]);
-        sum += Math.hypot(c.bRe[k], c.bIm[k]) * basis;
+        basis *= c.scale / Cluster.modulus(c.re[k], c.im[k]);
+        sum += Cluster.modulus(c.bRe[k], c.bIm[k]) * basis;
       }
     }
     states = n;

@@ -579,22 +579,22 @@ final class Piece {
    *
    * @param into receives the coefficients, at least {@code MAX_DEGREE + 1}, where there are zeros
    */
-  void taylor(CellModes cells, int cell, double cellSeconds, double[] into, int at) {
+  void taylor(CellModes cells, int cell, double cellSeconds, double[] into) {
     double u = (cell + 0.5) * cellSeconds;
     for (int i = degree; i >= 0; i--) {
       for (int k = degree - i; k > 0; k--) {
-        into[at + k] = into[at + k] * u + into[at + k - 1];
+        into[k] = into[k] * u + into[k - 1];
       }
-      into[at] = into[at] * u + polynomial[i];
+      into[0] = into[0] * u + polynomial[i];
     }
     double power = 1;
     for (int i = 1; i <= degree; i++) {
       power *= cellSeconds;
-      into[at + i] *= power;
+      into[i] *= power;
     }
     for (int c = 0; c < loneRe.length; c++) {
       if (loneRe[c] != 0 || loneIm[c] != 0) {
-        cells.add(c, loneRe[c], loneIm[c], cell, into, at);
+        cells.add(c, loneRe[c], loneIm[c], cell, into);
       }
     }
   }

@@ -53,7 +53,9 @@ final class PieceTable {
   private final double cellSeconds;
   private final double cellsPerSample;
   private final int last;
-  private final double[] coefficients;
+
+  /** The coefficients of each cell, null until a sample falls into it. */
+  private final double[][] cells;
 
   /**
    * A table without a cell worked out.
@@ -66,26 +68,23 @@ final class PieceTable {
     cellSeconds = length / cells;
     cellsPerSample = cells / (length * rateHz);
     last = cells - 1;
-    coefficients = new double[cells * POINTS];
-    // what is not made yet is no number, which costs less to see than a flag
-    for (int c = 0; c < cells; c++) {
-      coefficients[c * POINTS] = Double.NaN;
-    }
+    this.cells = new double[cells][];
   }
 
-  private void make(int cell) {
-    int at = cell * POINTS;
-    coefficients[at] = 0;
+  private double[] made(int cell) {
+    double[] c = new double[POINTS];
     if (piece.isPlain()) {
-      piece.taylor(modes, cell, cellSeconds, coefficients, at);
+      piece.taylor(modes, cell, cellSeconds, c);
     } else {
       for (int i = 0; i < POINTS; i++) {
         double v = piece.valueAt((cell + 0.5 + NODES[i]) * cellSeconds, 0);
         for (int n = 0; n < POINTS; n++) {
-          coefficients[at + n] += v * TO_POWERS[i][n];
+          c[n] += v * TO_POWERS[i][n];
         }
       }
     }
+    cells[cell] = c;
+    return c;
   }
 
   /** Modes over so many cells, for tables of pieces whose cells are as long. */
@@ -103,21 +102,15 @@ final class PieceTable {
     double y = samples * cellsPerSample;
     int cell = Math.min((int) y, last);
     double x = y - cell - 0.5;
-    double v = at(cell * POINTS, x);
-    if (v != v) {
-      make(cell);
-      v = at(cell * POINTS, x);
+    double[] c = cells[cell];
+    if (c == null) {
+      c = made(cell);
     }
-    return v;
-  }
-
-  private double at(int i, double x) {
-    double[] c = coefficients;
     double x2 = x * x;
-    double a = Math.fma(c[i + 1], x, c[i]);
-    double b = Math.fma(c[i + 3], x, c[i + 2]);
-    double e = Math.fma(c[i + 5], x, c[i + 4]);
-    double f = Math.fma(c[i + 7], x, c[i + 6]);
+    double a = Math.fma(c[1], x, c[0]);
+    double b = Math.fma(c[3], x, c[2]);
+    double e = Math.fma(c[5], x, c[4]);
+    double f = Math.fma(c[7], x, c[6]);
     return Math.fma(Math.fma(Math.fma(f, x2, e), x2, b), x2, a);
   }
 

@@ -39,7 +39,7 @@ final class AcRmsReading implements Reading {
             () ->
                 record.size() < 2
                     ? new NotTaken("a single point has no alternating part")
-                    : new Value(Math.sqrt(Sums.meanSquare(record, Sums.mean(record)))));
+                    : new Value(Math.sqrt(Sums.variance(record))));
   }
 
   /**

@@ -1,5 +1,6 @@
 package org.asmeasured.measure;
 
+import java.util.Arrays;
 import java.util.Optional;
 import org.asmeasured.capture.Record;
 import org.asmeasured.internal.Require;
@@ -10,6 +11,10 @@ import org.asmeasured.internal.Require;
  */
 public final class CodeCounts {
   private static final int BLOCK = 2000;
+  private static final int KEPT = 4096;
+
+  /** A thread's tables, all zero but while it counts: to make them takes longer than to count. */
+  private static final ThreadLocal<int[]> SHARED = ThreadLocal.withInitial(() -> new int[KEPT]);
 
   private final int least;
   private final int[] counts;
@@ -32,71 +37,34 @@ public final class CodeCounts {
   public static Optional<CodeCounts> of(Record record, int most) {
     Require.present("record", record);
     Require.inRange("most", most, 1, 1 << 24);
-    int lanes = Math.min(BLOCK, record.size());
-    int[] least = new int[lanes];
-    record.codes(0, least, 0, lanes);
-    // of a single block there is no more to read
-    boolean single = lanes == record.size();
-    int[] block = single ? least : new int[lanes];
-    int[] greatest = single ? least : least.clone();
-    for (int at = lanes; at < record.size(); at += lanes) {
-      int n = Math.min(lanes, record.size() - at);
-      record.codes(at, block, 0, n);
-      lower(block, n, least);
-      raise(block, n, greatest);
-    }
-    int low = least[0];
-    int high = greatest[0];
-    int evenLow = low;
-    int evenHigh = high;
-    // two of each, which need not wait for one another
-    for (int i = 1; i < lanes - 1; i += 2) {
-      low = Math.min(low, least[i]);
-      high = Math.max(high, greatest[i]);
-      evenLow = Math.min(evenLow, least[i + 1]);
-      evenHigh = Math.max(evenHigh, greatest[i + 1]);
-    }
-    low = Math.min(Math.min(low, evenLow), least[lanes - 1]);
-    high = Math.max(Math.max(high, evenHigh), greatest[lanes - 1]);
-    long codes = (long) high - low + 1;
+    int low = record.leastCode();
+    long codes = (long) record.greatestCode() - low + 1;
     if (codes > most) {
       return Optional.empty();
     }
     // a power of two, so that a mask shows every place to be within it
     int table = Math.max(1, Integer.highestOneBit((int) codes - 1) << 1);
-    int[] tables = new int[4 * table];
-    for (int at = 0; at < record.size(); at += lanes) {
-      int n = Math.min(lanes, record.size() - at);
-      if (!single) {
-        record.codes(at, block, 0, n);
-      }
-      count(block, n, low, tables);
+    int[] tables = 4 * table <= KEPT ? SHARED.get() : new int[4 * table];
+    int[] block = new int[Math.min(BLOCK, record.size())];
+    for (int at = 0; at < record.size(); at += block.length) {
+      int n = Math.min(block.length, record.size() - at);
+      record.codes(at, block, 0, n);
+      count(block, n, low, tables, table);
     }
     int[] counts = new int[(int) codes];
     for (int c = 0; c < codes; c++) {
       counts[c] = tables[c] + tables[table + c] + tables[2 * table + c] + tables[3 * table + c];
     }
+    Arrays.fill(tables, 0, 4 * table, 0);
     return Optional.of(new CodeCounts(low, counts));
   }
 
-  private static void lower(int[] codes, int count, int[] least) {
-    for (int i = 0; i < count; i++) {
-      least[i] = Math.min(least[i], codes[i]);
-    }
-  }
-
-  private static void raise(int[] codes, int count, int[] greatest) {
-    for (int i = 0; i < count; i++) {
-      greatest[i] = Math.max(greatest[i], codes[i]);
-    }
-  }
-
   /** Four tables in turn: a code that is met again and again would otherwise wait for itself. */
-  private static void count(int[] codes, int count, int low, int[] tables) {
+  private static void count(int[] codes, int count, int low, int[] tables, int table) {
     int mask = tables.length - 1;
-    int second = (tables.length >> 2) - low;
-    int third = 2 * (tables.length >> 2) - low;
-    int fourth = 3 * (tables.length >> 2) - low;
+    int second = table - low;
+    int third = 2 * table - low;
+    int fourth = 3 * table - low;
     int i = 0;
     for (; i + 3 < count; i += 4) {
       tables[(codes[i] - low) & mask]++;

@@ -55,7 +55,7 @@ final class ExtremeReading implements Reading {
         if (record.size() < 2 && !record.isEnvelope()) {
           return new NotTaken("a single point has no peak to peak");
         }
-        return new Value(record.peakToPeak());
+        return new Value(record.maximum() - record.minimum());
     }
   }
 

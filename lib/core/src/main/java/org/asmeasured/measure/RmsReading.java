@@ -19,7 +19,7 @@ final class RmsReading implements Reading {
   @Override
   public Measured of(Record record) {
     return Spans.spoilt(name(), record)
-        .orElseGet(() -> new Value(Math.sqrt(Sums.meanSquare(record, 0))));
+        .orElseGet(() -> new Value(Math.sqrt(Sums.meanSquare(record))));
   }
 
   @Override

@@ -59,12 +59,12 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
       histogram.add(block, read(record, at, block));
     }
     int[] counts = histogram.counts();
-    double[] coarse = new double[bins];
+    int[] coarse = new int[bins];
     for (int b = 0; b < counts.length; b++) {
       coarse[b / fine] += counts[b];
     }
-    int first = mode(coarse, true, record.size());
-    int last = mode(coarse, false, record.size());
+    int first = mode(coarse, true);
+    int last = mode(coarse, false);
     // where no mode stands out, the extreme bin is looked at for nothing
     Middle below = new Middle(counts, Math.max(first, 0), fine);
     Middle above = new Middle(counts, last < 0 ? bins - 1 : last, fine);
@@ -126,12 +126,12 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
   }
 
   private static States ofCodes(Record record, CodeCounts codes) {
-    double[] counts = new double[codes.size()];
+    int[] counts = new int[codes.size()];
     for (int c = 0; c < counts.length; c++) {
       counts[c] = codes.count(c);
     }
-    int first = mode(counts, true, record.size());
-    int last = mode(counts, false, record.size());
+    int first = mode(counts, true);
+    int last = mode(counts, false);
     double zero = record.offsetVolts() + codes.least() * record.stepVolts();
     return new States(
         zero + Math.max(first, 0) * record.stepVolts(),
@@ -155,35 +155,52 @@ record HistogramMode(int bins, boolean byCodes) implements StateLevels {
     for (int b = 0; b < bins; b++) {
       shares[b] = below[b + 1] - below[b];
     }
-    int first = mode(shares, true, Double.POSITIVE_INFINITY);
-    int last = mode(shares, false, Double.POSITIVE_INFINITY);
+    int first = mode(shares, true);
+    int last = mode(shares, false);
     return new States(
         first < 0 ? low : dwell.quantile((below[first] + below[first + 1]) / 2),
         last < 0 ? high : dwell.quantile((below[last] + below[last + 1]) / 2));
   }
 
-  /**
-   * The fullest bin of a half, of equal ones the outermost; -1 if none stands out.
-   *
-   * @param values how many there are; infinite for time
-   */
-  private static int mode(double[] counts, boolean lower, double values) {
+  /** The fullest bin of a half, of equal ones the outermost; -1 if none stands out. */
+  private static int mode(int[] counts, boolean lower) {
     int half = counts.length / 2;
     int best = -1;
-    double most = 0;
-    double sum = 0;
-    for (int i = 0; i < half; i++) {
-      int bin = lower ? i : counts.length - 1 - i;
+    int most = 0;
+    int sum = 0;
+    int bin = lower ? 0 : counts.length - 1;
+    int next = lower ? 1 : -1;
+    for (int i = 0; i < half; i++, bin += next) {
       sum += counts[bin];
       if (counts[bin] > most) {
         most = counts[bin];
         best = bin;
       }
     }
+    double mean = (double) sum / half;
+    return most > mean + Math.max(DEVIATIONS * Math.sqrt(mean), margin(mean, half)) ? best : -1;
+  }
+
+  /** The same of shares of time. */
+  private static int mode(double[] shares, boolean lower) {
+    int half = shares.length / 2;
+    int best = -1;
+    double most = 0;
+    double sum = 0;
+    for (int i = 0; i < half; i++) {
+      int bin = lower ? i : shares.length - 1 - i;
+      sum += shares[bin];
+      if (shares[bin] > most) {
+        most = shares[bin];
+        best = bin;
+      }
+    }
     double mean = sum / half;
-    double spread = values < Double.POSITIVE_INFINITY ? DEVIATIONS * Math.sqrt(mean) : 0;
-    double margin = Math.max(spread, mean * Math.min(1, half / MANY_BINS));
-    return most > mean + margin ? best : -1;
+    return most > mean + margin(mean, half) ? best : -1;
+  }
+
+  private static double margin(double mean, int half) {
+    return mean * Math.min(1, half / MANY_BINS);
   }
 
   @Override

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.SplittableRandom;
 import org.asmeasured.digitizer.IdealConverter;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -13,9 +14,13 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Rounding in one pass is what the definition says, code = rint(level) within the range. */
 class KernelsTest {
 
-  private static boolean within(IdealConverter converter, double[] levels, int[] codes) {
+  private static CodeRange range(IdealConverter converter, double[] levels, int[] codes) {
     return Kernels.roundWithin(
         levels, levels.length, codes, 0, converter.lowestCode(), converter.bits());
+  }
+
+  private static boolean within(IdealConverter converter, double[] levels, int[] codes) {
+    return range(converter, levels, codes) != null;
   }
 
   @ParameterizedTest
@@ -46,8 +51,11 @@ class KernelsTest {
       expected[i] = (int) Math.rint(levels[i]);
     }
     int[] codes = new int[n];
-    assertTrue(within(converter, levels, codes));
+    CodeRange range = range(converter, levels, codes);
     assertArrayEquals(expected, codes);
+    assertEquals(Arrays.stream(expected).min().orElseThrow(), range.least());
+    assertEquals(Arrays.stream(expected).max().orElseThrow(), range.greatest());
+    assertEquals(range, CodeRange.of(codes));
   }
 
   @ParameterizedTest
