@@ -123,7 +123,7 @@ final class PatternReader {
       scratch = new double[shift.maxDegree + 1][Rows.LENGTH];
     }
     for (int m = 0; m < lists.length; m++) {
-      lists[m] = new RowList();
+      lists[m] = new RowList(firsts.length > 0 ? 0 : 8);
     }
   }
 
@@ -324,9 +324,11 @@ final class PatternReader {
      */
     private final double[][] amplitudes = new double[EdgeTable.PLACES][];
 
-    private final int[] modeOf;
+    /** How many rows the table of edges serves; of each its mode, and where it stands. */
+    private final int rows;
 
-    private final int[] rowAt;
+    private final int[] modeOf = new int[2 * loneCluster.length];
+    private final int[] rowAt = new int[2 * loneCluster.length];
     private final Slot[] fast;
     private final Slot[] derivatives;
 
@@ -354,7 +356,7 @@ final class PatternReader {
 
     FirstBlock() {
       for (int m = 0; m < kept.length; m++) {
-        kept[m] = new RowList();
+        kept[m] = new RowList(2 * loneCluster.length + 1);
         kept[m].clear(0);
       }
       if (piece.degree <= 1 && piece.polynomial[1] != 0) {
@@ -373,9 +375,7 @@ final class PatternReader {
       // looked up once all rows have found their places
       List<Slot> ownExponentials = new ArrayList<>(0);
       List<Slot> higher = new ArrayList<>(0);
-      int[] at = new int[2 * loneCluster.length];
-      int[] mode = new int[at.length];
-      int rows = 0;
+      int served = 0;
       for (int q = 0; q < loneCluster.length; q++) {
         int first = kept[0].indexOf(loneRows[q][0]);
         if (first < 0) {
@@ -385,17 +385,16 @@ final class PatternReader {
         if (!edges.serves(q)) {
           ownExponentials.add(new Slot(q, kept[0], first, second, first, second, 1, 0));
         } else {
-          mode[rows] = 2 * q;
-          at[rows++] = first;
+          modeOf[served] = 2 * q;
+          rowAt[served++] = first;
           if (second >= 0) {
-            mode[rows] = 2 * q + 1;
-            at[rows++] = second;
+            modeOf[served] = 2 * q + 1;
+            rowAt[served++] = second;
           }
         }
         addDerivatives(q, first, second, higher);
       }
-      rowAt = Arrays.copyOf(at, rows);
-      modeOf = mode;
+      rows = served;
       fast = ownExponentials.toArray(Slot[]::new);
       derivatives = higher.toArray(Slot[]::new);
     }
@@ -403,8 +402,8 @@ final class PatternReader {
     private double[] amplitudesAt(int place) {
       double[] made = amplitudes[place];
       if (made == null) {
-        made = new double[rowAt.length * EdgeTable.ORDER];
-        for (int i = 0; i < rowAt.length; i++) {
+        made = new double[rows * EdgeTable.ORDER];
+        for (int i = 0; i < rows; i++) {
           int q = modeOf[i] / 2;
           double wRe = piece.loneRe[loneCluster[q]];
           double wIm = piece.loneIm[loneCluster[q]];
@@ -451,7 +450,7 @@ final class PatternReader {
       int place = EdgeTable.place(d);
       double f = EdgeTable.beyond(d, place);
       double[] t = amplitudesAt(place);
-      for (int i = 0; i < rowAt.length; i++) {
+      for (int i = 0; i < rows; i++) {
         plain.set(rowAt[i], EdgeTable.polynomial(t, i * EdgeTable.ORDER, f));
       }
       for (Slot slot : fast) {

@@ -6,9 +6,16 @@ import java.util.Arrays;
 final class RowList {
   private double constant;
   private int live;
-  private double[][] rows = new double[8][];
-  private double[] amplitudes = new double[8];
-  private int[] until = new int[8];
+  private double[][] rows;
+  private double[] amplitudes;
+  private int[] until;
+
+  /** For so many rows, or more. */
+  RowList(int expected) {
+    rows = new double[expected][];
+    amplitudes = new double[expected];
+    until = new int[expected];
+  }
 
   void clear(double newConstant) {
     constant = newConstant;
@@ -64,9 +71,10 @@ final class RowList {
   /** Adds a row that cannot be seen any more after so many samples. */
   void add(double[] row, double amplitude, int lasts) {
     if (live == rows.length) {
-      rows = Arrays.copyOf(rows, 2 * live);
-      amplitudes = Arrays.copyOf(amplitudes, 2 * live);
-      until = Arrays.copyOf(until, 2 * live);
+      int more = 2 * live + 2;
+      rows = Arrays.copyOf(rows, more);
+      amplitudes = Arrays.copyOf(amplitudes, more);
+      until = Arrays.copyOf(until, more);
     }
     int at = live++;
     while (at > 0 && until[at - 1] < lasts) {

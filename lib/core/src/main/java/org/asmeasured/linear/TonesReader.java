@@ -32,7 +32,7 @@ final class TonesReader {
     }
     lists = new RowList[shift.maxDegree + 1];
     for (int m = 0; m < lists.length; m++) {
-      lists[m] = new RowList();
+      lists[m] = new RowList(2 * n);
     }
     scratch = new double[lists.length][Rows.LENGTH];
   }

@@ -10,7 +10,6 @@ import org.asmeasured.internal.Require;
  * that says all about levels and ranks. Immutable.
  */
 public final class CodeCounts {
-  private static final int BLOCK = 2000;
   private static final int KEPT = 4096;
 
   /** A thread's tables, all zero but while it counts: to make them takes longer than to count. */
@@ -45,7 +44,7 @@ public final class CodeCounts {
     // a power of two, so that a mask shows every place to be within it
     int table = Math.max(1, Integer.highestOneBit((int) codes - 1) << 1);
     int[] tables = 4 * table <= KEPT ? SHARED.get() : new int[4 * table];
-    int[] block = new int[Math.min(BLOCK, record.size())];
+    int[] block = CodeBlock.take();
     for (int at = 0; at < record.size(); at += block.length) {
       int n = Math.min(block.length, record.size() - at);
       record.codes(at, block, 0, n);

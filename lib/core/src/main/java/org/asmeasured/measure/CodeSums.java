@@ -7,8 +7,6 @@ import org.asmeasured.capture.Record;
  * rounded away from.
  */
 final class CodeSums {
-  private static final int BLOCK = 2000;
-
   private final double offsetVolts;
   private final double stepVolts;
 
@@ -42,7 +40,7 @@ final class CodeSums {
   }
 
   static CodeSums of(Record record) {
-    int[] block = new int[Math.min(BLOCK, record.size())];
+    int[] block = CodeBlock.take();
     long[] sums = new long[2];
     for (int at = 0; at < record.size(); at += block.length) {
       int n = Math.min(block.length, record.size() - at);
