@@ -6,7 +6,8 @@ import org.asmeasured.scenario.BenchQuestion;
 /** The page of one comparison. */
 final class ComparePage extends Page {
   static final String OWN_PROBE = "An instrument named without a probe has that of the scenario.";
-  static final String U = "U is twice the standard uncertainty.";
+  static final String U =
+      "U of the quantity: twice the standard uncertainty of the corrected reading, as decisions count it.";
 
   private final String title;
   private final BenchQuestion question;
@@ -37,11 +38,12 @@ final class ComparePage extends Page {
     element(
         "p",
         U
-            + " "
+            + " Where a change of the quantity shows by half in the reading, that is twice the reading's own; where it"
+            + " does not show, nothing bounds it. "
             + OWN_PROBE
             + (question.asSet()
                 ? " Scale, coupling and averaging are those of the scenario."
-                : " Settings are those of least U and bias among those that an instrument offers.")
+                : " Settings are those of least uncertainty and bias of the reading among those that an instrument offers.")
             + " What the scenario knows of its signal, source, probe, start and trigger counts for every instrument;"
             + " its own instrument and what that offers do not. Verifies: the nearest limit that the instrument would"
             + " pass a quantity against at the risk.");
@@ -54,7 +56,7 @@ final class ComparePage extends Page {
   }
 
   private void table(CompareWords limit) {
-    head("answers compared", "Instrument", "Reading +/- U", "Decision", "Verifies");
+    head("answers compared", "Instrument", "Reading", "U of the quantity", "Decision", "Verifies");
     for (CompareWords.Row row : limit.rows()) {
       html.append("<tr><th scope=\"row\">").append(typeset(row.instrument()));
       if (!row.settings().isEmpty()) {
@@ -66,10 +68,11 @@ final class ComparePage extends Page {
       html.append("</th>");
       if (row.isTaken()) {
         number(row.reading(), "");
+        number(row.uncertainty(), "");
         html.append("<td>").append(typeset(row.decision()));
         html.append("</td><td>").append(typeset(row.verifies())).append("</td>");
       } else {
-        html.append("<td colspan=\"3\" class=\"reason\">");
+        html.append("<td colspan=\"4\" class=\"reason\">");
         html.append(typeset(row.decision())).append("</td>");
       }
       html.append("</tr>\n");

@@ -27,13 +27,19 @@ final class CompareReport {
   String terminal(Path report) {
     StringBuilder text = new StringBuilder(TerminalPage.plain(title())).append("\n\n");
     for (CompareWords limit : limits) {
-      TextTable table = new TextTable(3, 32, 22, 17, 18);
-      table.row("", "Instrument", "Reading +/- U", "Decision", "Verifies").rule();
+      TextTable table = new TextTable(3, 32, 10, 11, 16, 18);
+      table.row("", "Instrument", "Reading", "U of the quantity", "Decision", "Verifies").rule();
       int rank = 0;
       for (CompareWords.Row row : limit.rows()) {
         String number = row.isTaken() ? String.valueOf(++rank) : "-";
         if (row.isTaken()) {
-          table.row(number, row.instrument(), row.reading(), row.decision(), row.verifies());
+          table.row(
+              number,
+              row.instrument(),
+              row.reading(),
+              row.uncertainty(),
+              row.decision(),
+              row.verifies());
         } else {
           table.row(number, row.instrument(), row.decision());
         }
@@ -48,7 +54,7 @@ final class CompareReport {
       text.append("True value ").append(TerminalPage.plain(limit.truth())).append("\n\n");
       text.append(TerminalPage.plain(table.toString())).append('\n');
     }
-    text.append(ComparePage.U).append(' ').append(ComparePage.OWN_PROBE).append('\n');
+    text.append(ComparePage.U).append('\n').append(ComparePage.OWN_PROBE).append('\n');
     return text.append("Report             ").append(report).append('\n').toString();
   }
 

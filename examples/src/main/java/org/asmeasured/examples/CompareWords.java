@@ -17,13 +17,15 @@ import org.asmeasured.measure.Outcome;
  * @param rows the instruments, as ranked
  */
 record CompareWords(String heading, String truth, List<Row> rows) {
-  private static final double COVERAGE_FACTOR = 2;
+  /** What stands in place of U where the reading does not follow the quantity. */
+  static final String UNBOUNDED = "unbounded";
 
   /**
    * One instrument.
    *
    * @param instrument its name
-   * @param reading with U; empty where there is none
+   * @param reading the mean one; empty where there is none
+   * @param uncertainty U of the quantity, with which it is decided; empty where there is none
    * @param decision about the limit; or why there is no reading
    * @param verifies the limits that it could verify; empty where there is no reading
    * @param settings that were advised, as one line; empty as set
@@ -32,6 +34,7 @@ record CompareWords(String heading, String truth, List<Row> rows) {
   record Row(
       String instrument,
       String reading,
+      String uncertainty,
       String decision,
       String verifies,
       String settings,
@@ -85,17 +88,22 @@ record CompareWords(String heading, String truth, List<Row> rows) {
   private static Row row(BenchComparison.Row row, String unit) {
     String name = row.instrument().name();
     if (row.assessment() instanceof Outcome.NotTaken<Assessment> missing) {
-      return new Row(name, "", "no reading: " + first(missing.reason()), "", "", "");
+      return new Row(name, "", "", "no reading: " + first(missing.reason()), "", "", "");
     }
     Assessment a = row.assessment().orThrow();
     String reading =
-        a.measured() instanceof Measured.Value m
-                && a.standardUncertainty() instanceof Measured.Value u
-            ? plusMinus(m.value(), COVERAGE_FACTOR * u.value(), unit)
-            : a.measured().toString();
+        a.measured() instanceof Measured.Value m ? Scale.text(m.value(), unit) : "" + a.measured();
+    String uncertainty = a.standardUncertainty().isTaken() ? UNBOUNDED : "";
+    if (a.measured() instanceof Measured.Value m
+        && row.correctedExpandedUncertainty() instanceof Measured.Value u) {
+      FitWords.Pair pair = FitWords.Pair.of(m.value(), u.value(), unit);
+      reading = pair.value();
+      uncertainty = pair.uncertainty();
+    }
     return new Row(
         name,
         reading,
+        uncertainty,
         decision(row.verdict()),
         verifies(row, unit),
         settings(row.settings()),
@@ -106,11 +114,6 @@ record CompareWords(String heading, String truth, List<Row> rows) {
   private static String first(String reasons) {
     String[] all = reasons.split("; ");
     return all.length < 3 ? reasons : all[0] + "; and " + (all.length - 1) + " more reasons";
-  }
-
-  private static String plusMinus(double value, double expanded, String unit) {
-    FitWords.Pair pair = FitWords.Pair.of(value, expanded, unit);
-    return pair.value() + " +/- " + pair.uncertainty();
   }
 
   private static String decision(Outcome<Verdict> verdict) {

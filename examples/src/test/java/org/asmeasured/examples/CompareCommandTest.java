@@ -13,6 +13,8 @@ import java.util.stream.Stream;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
 
 /** Comparisons from the command line, from the arguments to the files. Instruments are invented. */
 class CompareCommandTest {
@@ -73,6 +75,18 @@ class CompareCommandTest {
     Markup.assertRefersToNothingOutside(html);
     Markup.assertRefersToNothingOutside(Markup.parse(html));
     assertTrue(html.contains("Invented."), "what is invented says so");
+    assertTrue(html.contains("U of the quantity: twice the standard uncertainty of the corrected"));
+    JsonNode rows = JsonMapper.shared().readTree(report.resolve("compare.json").toFile());
+    for (JsonNode row : rows.at("/limits/0/ranking")) {
+      double expanded = row.at("/correctedExpandedUncertainty/value").asDouble();
+      assertEquals(
+          2 * row.at("/standardUncertainty/value").asDouble(),
+          row.at("/sensitivity/value").asDouble() * expanded,
+          1e-12 * expanded);
+      String shown =
+          FitWords.Pair.of(row.at("/measured/value").asDouble(), expanded, "V").uncertainty();
+      assertTrue(run.out().contains(shown), shown + " in " + run.out());
+    }
   }
 
   /** As set, a 1.8 V rail is far off a screen of 2 mV per division: the reason is told. */
@@ -111,6 +125,12 @@ class CompareCommandTest {
     assertTrue(asSet.out().contains("fast, 8 bit, 1 GHz with passive"), asSet.out());
     assertFalse(asSet.out().contains("passes"), asSet.out());
     assertTrue(asSet.out().contains("the reading does not follow the quantity"), asSet.out());
+    assertTrue(
+        asSet
+            .out()
+            .matches("(?s).*\\n\\d    fast, 8 bit, 1 GHz with passive +[0-9.]+ mV +unbounded .*"),
+        asSet.out());
+    assertTrue(asSet.out().contains("U of the quantity: twice"), asSet.out());
     Run advised =
         Run.of(
             "compare",

@@ -345,6 +345,17 @@ public final class Assessment {
   }
 
   /**
+   * The standard uncertainty of the quantity once the reading is corrected, as every decision takes
+   * it: that of {@link #corrected()}, u/S.
+   *
+   * @return in the reading's unit; u where the {@link #sensitivity} was not taken; or the reason,
+   *     if the reading has no uncertainty or does not follow the quantity
+   */
+  public Measured correctedStandardUncertainty() {
+    return known(() -> corrected().standardDeviation());
+  }
+
+  /**
    * Where readings lie: the probabilistically symmetric coverage interval of the trials, about the
    * truth.
    *
@@ -519,7 +530,7 @@ public final class Assessment {
    * @throws IllegalArgumentException if the risk is out of range
    */
   public Measured smallestUpperLimit(double risk) {
-    return limit(
+    return known(
         () ->
             Math.max(
                 Decision.smallestUpperLimit(asRead(), risk),
@@ -536,14 +547,15 @@ public final class Assessment {
    * @throws IllegalArgumentException if the risk is out of range
    */
   public Measured greatestLowerLimit(double risk) {
-    return limit(
+    return known(
         () ->
             Math.min(
                 Decision.greatestLowerLimit(asRead(), risk),
                 Decision.greatestLowerLimit(corrected(), risk)));
   }
 
-  private Measured limit(DoubleSupplier of) {
+  /** A figure of what is known of the quantity; or why nothing is. */
+  private Measured known(DoubleSupplier of) {
     if (whyNotKnown() instanceof NotTaken missing) {
       return missing;
     }

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.function.IntToLongFunction;
-import java.util.function.Supplier;
 import org.asmeasured.accuracy.Sensitivity.Move;
 import org.asmeasured.capture.Flag;
 import org.asmeasured.capture.Record;
@@ -42,37 +42,58 @@ final class MovedCaptures {
   /** Readings of the truth or of a record, with the flags that spoil them. */
   private record Seen(List<Measured> readings, Set<Flag> flags) {}
 
+  /** The signal at one place of the move, made once for all captures there, and its true values. */
+  private record Place(Outcome<Signal> signal, List<Measured> truths) {}
+
   /** What a reading and its true value change by, or why it is not known. */
   private record Change(double quantity, double reading, String missing) {}
 
   /** True values by reading, of the signal moved. */
   List<Measured> truths(int size, int way) {
-    return orRefused(
-            () -> {
-              Signal moved = way == 0 ? signal.signal() : signal.moved(move, size, way);
-              double from = signal.startSeconds(moved);
-              return new Seen(group.of(moved, from, from + signal.spanSeconds()), Set.of());
-            })
-        .readings;
+    return place(size, way).truths;
   }
 
-  private Seen capture(int size, int way, long seed) {
-    return orRefused(
-        () -> {
-          Record record =
-              setup.capture(way == 0 ? signal.signal() : signal.moved(move, size, way), seed);
+  private Place place(int size, int way) {
+    Outcome<Signal> moved = moved(size, way);
+    Seen seen =
+        seen(
+            moved,
+            there -> {
+              double from = signal.startSeconds(there);
+              return new Seen(group.of(there, from, from + signal.spanSeconds()), Set.of());
+            });
+    return new Place(moved, seen.readings);
+  }
+
+  private Outcome<Signal> moved(int size, int way) {
+    try {
+      return new Outcome.Taken<>(way == 0 ? signal.signal() : signal.moved(move, size, way));
+    } catch (IllegalArgumentException refused) {
+      return new Outcome.NotTaken<>(refused.getMessage());
+    }
+  }
+
+  private Seen capture(Place place, long seed) {
+    return seen(
+        place.signal,
+        there -> {
+          Record record = setup.capture(there, seed);
           return new Seen(group.of(record), record.flags());
         });
   }
 
-  private Seen orRefused(Supplier<Seen> work) {
+  private Seen seen(Outcome<Signal> moved, Function<Signal, Seen> work) {
     try {
-      return work.get();
+      return moved instanceof Outcome.Taken<Signal> taken
+          ? work.apply(taken.result())
+          : nothing(((Outcome.NotTaken<Signal>) moved).reason());
     } catch (IllegalArgumentException refused) {
-      return new Seen(
-          Collections.nCopies(group.readings().size(), new NotTaken(refused.getMessage())),
-          Set.of());
+      return nothing(refused.getMessage());
     }
+  }
+
+  private Seen nothing(String reason) {
+    return new Seen(Collections.nCopies(group.readings().size(), new NotTaken(reason)), Set.of());
   }
 
   /**
@@ -82,23 +103,17 @@ final class MovedCaptures {
    * @param seeds of the pairs
    */
   List<Outcome<Sensitivity>> sensitivities(int pairs, IntToLongFunction seeds) {
-    int places = 2 * MovedSignal.SIZES + 1;
-    List<List<Measured>> truths = new ArrayList<>(Collections.nCopies(places, null));
+    Place[] places = new Place[2 * MovedSignal.SIZES + 1];
+    int between = places.length - 1;
     Parallel.each(
-        places, threads, p -> truths.set(p, truths(p / 2, p == places - 1 ? 0 : 1 - p % 2 * 2)));
+        places.length, threads, p -> places[p] = place(p / 2, p == between ? 0 : 1 - p % 2 * 2));
     Change[][] changes = new Change[pairs][];
     Parallel.each(
         pairs,
         threads,
         i -> {
-          int size = i % MovedSignal.SIZES;
-          changes[i] =
-              changes(
-                  size,
-                  seeds.applyAsLong(i),
-                  truths.get(2 * size),
-                  truths.get(2 * size + 1),
-                  truths.get(places - 1));
+          int up = 2 * (i % MovedSignal.SIZES);
+          changes[i] = changes(seeds.applyAsLong(i), places[up], places[up + 1], places[between]);
         });
     List<Outcome<Sensitivity>> all = new ArrayList<>();
     for (int r = 0; r < group.readings().size(); r++) {
@@ -111,14 +126,12 @@ final class MovedCaptures {
     return all;
   }
 
-  private Change[] changes(
-      int size,
-      long seed,
-      List<Measured> trueUp,
-      List<Measured> trueDown,
-      List<Measured> trueBetween) {
-    Seen up = capture(size, 1, seed);
-    Seen down = capture(size, -1, seed);
+  private Change[] changes(long seed, Place above, Place below, Place asItStands) {
+    List<Measured> trueUp = above.truths;
+    List<Measured> trueDown = below.truths;
+    List<Measured> trueBetween = asItStands.truths;
+    Seen up = capture(above, seed);
+    Seen down = capture(below, seed);
     Seen between = null;
     Change[] changes = new Change[group.readings().size()];
     for (int r = 0; r < changes.length; r++) {
@@ -126,7 +139,7 @@ final class MovedCaptures {
       boolean downThere = isThere(down, r) && trueDown.get(r).isTaken();
       if ((!upThere || !downThere || !up.flags.isEmpty() || !down.flags.isEmpty())
           && between == null) {
-        between = capture(size, 0, seed);
+        between = capture(asItStands, seed);
       }
       // a flag that the record has as it stands is none of the move's making
       upThere &= between == null || between.flags.containsAll(up.flags);

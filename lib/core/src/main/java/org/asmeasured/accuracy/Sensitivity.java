@@ -31,6 +31,10 @@ import org.asmeasured.internal.Require;
  * first of {@link Move#STRETCH}, spread and shift that moves it. A move counts if it changes the
  * true value by at least 1 % of what it would change a proportional one by.
  *
+ * <p>Shares (duty factor, overshoot, distortion) are not asked: no move of volts or time changes
+ * them, and of the many other forms of the signal that would (one edge delayed, more ringing), none
+ * is the one whose answer is the reading's own.
+ *
  * <p><b>Limits of validity.</b> First order about the assumed signal: it does not tell what happens
  * to another form, or far away. It is taken at the estimates of all parameters. Where an overload
  * spoils the captures moved one way, those as they stand take their place.

@@ -114,14 +114,27 @@ public final class BenchComparison {
           && taken.result().ruling() != Verdict.Ruling.UNDECIDED;
     }
 
-    /** U + |bias| with k = 2; infinite where there is no reading. */
+    /**
+     * The expanded uncertainty of the quantity once the reading is corrected, U = 2 u/S (JCGM 100,
+     * 6.2.1, 6.3.3; clauses from memory), with the {@link Assessment#correctedStandardUncertainty}
+     * that the verdict counts with.
+     *
+     * @return in the reading's unit; or the reason, if there is no reading, it has no uncertainty
+     *     or does not follow the quantity
+     */
+    public Measured correctedExpandedUncertainty() {
+      Measured u = assessment.read(Assessment::correctedStandardUncertainty);
+      return u instanceof Measured.Value value
+          ? new Measured.Value(COVERAGE_FACTOR * value.value())
+          : u;
+    }
+
+    /** U + |bias|; infinite where nothing bounds the quantity. */
     double score() {
-      if (assessment instanceof Outcome.Taken<Assessment> taken
-          && taken.result().standardUncertainty() instanceof Measured.Value u
-          && taken.result().bias() instanceof Measured.Value bias) {
-        return COVERAGE_FACTOR * u.value() + Math.abs(bias.value());
-      }
-      return Double.POSITIVE_INFINITY;
+      return correctedExpandedUncertainty() instanceof Measured.Value u
+              && assessment.read(Assessment::bias) instanceof Measured.Value bias
+          ? u.value() + Math.abs(bias.value())
+          : Double.POSITIVE_INFINITY;
     }
 
     @Override
@@ -134,9 +147,12 @@ public final class BenchComparison {
       }
       Assessment a = assessment.orThrow();
       String unit = a.reading().unit();
-      if (a.measured() instanceof Measured.Value m
-          && a.standardUncertainty() instanceof Measured.Value u) {
-        words.append(PlusMinus.of(m.value(), COVERAGE_FACTOR * u.value(), unit)).append(", ");
+      if (a.measured() instanceof Measured.Value m) {
+        words.append(
+            correctedExpandedUncertainty() instanceof Measured.Value u
+                ? PlusMinus.of(m.value(), ", U of the quantity ", u.value(), unit)
+                : a.measured().in(unit));
+        words.append(", ");
       }
       words.append(verdict);
       smallestUpperLimit
@@ -153,7 +169,10 @@ public final class BenchComparison {
     this.question = question;
     this.rows =
         rows.stream()
-            .sorted(Comparator.comparing((Row r) -> !r.decides()).thenComparingDouble(Row::score))
+            .sorted(
+                Comparator.comparing((Row r) -> !r.decides())
+                    .thenComparingDouble(Row::score)
+                    .thenComparing(r -> !r.assessment().isTaken()))
             .toList();
   }
 
@@ -307,7 +326,7 @@ public final class BenchComparison {
 
   /**
    * What the instruments say: those that decide come first, and of equals the one of least expanded
-   * uncertainty plus modulus of bias.
+   * uncertainty of the corrected quantity plus modulus of bias.
    *
    * @return unmodifiable
    */

@@ -15,6 +15,11 @@ final class PlusMinus {
   private PlusMinus() {}
 
   static String of(double value, double expanded, String unit) {
+    return of(value, " +/- ", expanded, unit);
+  }
+
+  /** The same with other words between the two, where they are not of one thing. */
+  static String of(double value, String between, double expanded, String unit) {
     if (!(expanded > 0)) {
       return Quantity.of(value, unit);
     }
@@ -28,7 +33,7 @@ final class PlusMinus {
     return v.scaleByPowerOfTen(-power).toPlainString()
         + " "
         + prefixed
-        + " +/- "
+        + between
         + u.scaleByPowerOfTen(-power).toPlainString()
         + " "
         + prefixed;

@@ -113,7 +113,7 @@ public final class Correction {
    * @return in the reading's unit
    */
   public double standardUncertainty() {
-    return errors.standardUncertainty().orThrow() / sensitivity;
+    return assessment.correctedStandardUncertainty().orThrow();
   }
 
   /**

@@ -169,6 +169,7 @@ class SensitivityTest {
     assertEquals(
         "not taken: no move of the signal moves the true value", a.sensitivity().toString());
     assertEquals(a.standardUncertainty().orThrow(), a.corrected().standardDeviation(), 1e-3 * 1e-2);
+    assertEquals(a.standardUncertainty(), a.correctedStandardUncertainty());
     assertTrue(
         a.decide(Tolerance.atMost(90))
             .orThrow()
@@ -221,6 +222,8 @@ class SensitivityTest {
     assertTrue(v.toString().endsWith(", it moves by 0 V"), v.toString());
     assertFalse(a.smallestUpperLimit(0.05).isTaken());
     assertFalse(a.greatestLowerLimit(0.05).isTaken());
+    assertTrue(a.standardUncertainty().isTaken());
+    assertEquals("not taken: " + s, a.correctedStandardUncertainty().toString());
     assertThrows(IllegalStateException.class, a::corrected);
     assertThrows(IllegalStateException.class, () -> a.corrected(1));
     // the same reading with direct coupling is decided
@@ -332,6 +335,11 @@ class SensitivityTest {
     // 4096 Sobol points: a sample deviation to 1e-3 of itself
     assertEquals(0.02, a.corrected().standardDeviation(), 2e-5);
     assertEquals(0.01, a.asRead().standardDeviation(), 1e-5);
+    assertEquals(a.corrected().standardDeviation(), a.correctedStandardUncertainty().orThrow(), 0);
+    assertEquals(
+        a.standardUncertainty().orThrow() / a.sensitivity().orThrow().value(),
+        a.correctedStandardUncertainty().orThrow(),
+        0);
     assertEquals(2.2, a.corrected(1.1).estimate(), 1e-6);
     assertEquals(0.5, a.corrected(1.1).cumulative(2.2), 1e-3);
     // Phi(1) and Phi^-1(0.95) = 1.6449, normal table
@@ -484,6 +492,7 @@ class SensitivityTest {
         assessed(PulseReadings.riseTime(), Signals.constant(1), Setup.ideal(1e6, 10), VOLTS_UNSURE);
     assertFalse(a.sensitivity().isTaken());
     assertEquals(a.truth().toString(), a.sensitivity().toString());
+    assertEquals(a.truth(), a.correctedStandardUncertainty());
   }
 
   @Test

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.atomic.AtomicInteger;
+import org.asmeasured.accuracy.Assessment;
 import org.asmeasured.accuracy.AssessmentMethod;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.Parameters;
@@ -22,6 +23,7 @@ import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.PassiveDivider;
 import org.asmeasured.frontend.Termination;
+import org.asmeasured.frontend.VerticalScale;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.signal.Signals;
 import org.asmeasured.uncertainty.Distribution;
@@ -81,7 +83,9 @@ class BenchComparisonTest {
     }
     assertEquals(Verdict.Ruling.UNDECIDED, c.rows().get(2).verdict().orThrow().ruling());
     assertTrue(
-        c.toString().startsWith("good: 2.0000 V +/- 0.0040 V, passes, risk of a wrong pass below"),
+        c.toString()
+            .startsWith(
+                "good: 2.0000 V, U of the quantity 0.0040 V, passes, risk of a wrong pass below"),
         c.toString());
     assertEquals(3, c.toString().lines().count());
   }
@@ -161,6 +165,96 @@ class BenchComparisonTest {
     assertTrue(
         advised.verdict().toString().contains("is of use: the reading does not"),
         advised.toString());
+  }
+
+  /**
+   * A gain of a half and an offset of 1 V read 2 V of 2 V, and show a change by a half: with 10 mV
+   * unsure of the reading, the quantity is unsure by 20 mV. U, risk and the limit verified are all
+   * of these 20 mV: Phi(2.5) = 0.99379 and Phi^-1(0.95) = 1.64485, normal table.
+   */
+  @Test
+  void uncertaintyRiskAndGuardBandAreOfTheQuantity() {
+    BenchComparison c =
+        BenchComparison.asSet(
+            List.of(showing("half", -0.5, 0.125, 0.01), showing("whole", 0, 0, 0.015)),
+            atMost(2.05, 0.05),
+            METHOD);
+    // the reading of the half is surer, what it says of the quantity is not
+    assertEquals(
+        List.of("whole", "half"), c.rows().stream().map(r -> r.instrument().name()).toList());
+    double[] u = {0.015, 0.02};
+    for (int i = 0; i < 2; i++) {
+      BenchComparison.Row row = c.rows().get(i);
+      Assessment a = row.assessment().orThrow();
+      assertEquals(2, a.measured().orThrow(), 1e-6);
+      double expanded = row.correctedExpandedUncertainty().orThrow();
+      // 4096 even trials: a deviation to 1e-3 of itself, an end to 1 %
+      assertEquals(2 * u[i], expanded, 2e-3 * u[i]);
+      assertEquals(2 * a.corrected().standardDeviation(), expanded, 0);
+      assertEquals(
+          1.64485 * expanded / 2,
+          row.smallestUpperLimit().orElseThrow().orThrow() - 2,
+          0.01 * 1.64485 * u[i]);
+    }
+    assertEquals(
+        0.01, c.rows().get(1).assessment().orThrow().standardUncertainty().orThrow(), 1e-5);
+    Verdict half = c.rows().get(1).verdict().orThrow();
+    assertEquals(Verdict.Ruling.PASSES, half.ruling());
+    assertEquals(1 - 0.99379, half.risk(), 5e-4);
+    assertTrue(
+        c.rows().get(1).toString().startsWith("half: 2.000 V, U of the quantity 0.040 V, passes"),
+        c.toString());
+  }
+
+  private static Instrument showing(String name, double gainError, double offset, double u) {
+    return new Instrument(
+        name,
+        Setup.ideal(1, 1)
+            .vertical(VerticalScale.of(1).withGainError(gainError).withOffsetError(offset)),
+        1e6,
+        10_000,
+        Optional.empty(),
+        Tolerances.none().plus(Input.of("other", "V", Distribution.normal(0, u))),
+        Choices.none());
+  }
+
+  /**
+   * Nothing bounds what a reading of noise says of the quantity: no U, and the place before last.
+   */
+  @Test
+  void whatDoesNotFollowHasNoUncertaintyOfTheQuantity() {
+    Measurement ripple =
+        new Measurement(
+            Signals.sine(0.01, 1e6),
+            Setup.ideal(100e6, 1000).source(1).probe(PassiveDivider.times10()).scale(0.5));
+    BenchComparison.Question q =
+        new BenchComparison.Question(Readings.peakToPeak(), ripple, Tolerance.atMost(0.025), 0.05);
+    Setup megohm = Setup.ideal(1, 1).termination(Termination.oneMegohm());
+    Setup low =
+        megohm.termination(Termination.fiftyOhm()).converterNoise(new ConverterNoise(0.0006));
+    Tolerances unsure =
+        Tolerances.none().with(Parameters.gainError(), Distribution.rectangular(-0.4, 0.4));
+    List<Instrument> bench = new ArrayList<>();
+    bench.add(new Instrument("slow", megohm, 20, 5, Optional.empty(), unsure, Choices.none()));
+    bench.add(new Instrument("50 ohm", low, 1e9, 10_000, Optional.empty(), unsure, Choices.none()));
+    bench.add(
+        new Instrument("poor", megohm, 1e9, 10_000, Optional.empty(), unsure, Choices.none()));
+    BenchComparison c = BenchComparison.asSet(bench, q, METHOD);
+    assertEquals(
+        List.of("poor", "50 ohm", "slow"),
+        c.rows().stream().map(r -> r.instrument().name()).toList());
+    assertTrue(c.rows().stream().noneMatch(BenchComparison.Row::decides));
+    assertTrue(c.rows().get(0).correctedExpandedUncertainty().isTaken());
+    BenchComparison.Row still = c.rows().get(1);
+    assertTrue(still.assessment().orThrow().standardUncertainty().isTaken());
+    assertEquals(
+        "not taken: " + still.assessment().orThrow().sensitivity().orThrow(),
+        still.correctedExpandedUncertainty().toString());
+    assertTrue(still.correctedExpandedUncertainty().toString().contains("quantity"));
+    assertFalse(still.toString().contains("U of the quantity"), still.toString());
+    assertEquals(
+        c.rows().get(2).assessment().toString(),
+        c.rows().get(2).correctedExpandedUncertainty().toString());
   }
 
   /** An instrument that cannot says why, and comes last. */

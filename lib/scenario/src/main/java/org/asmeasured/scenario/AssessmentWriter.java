@@ -47,13 +47,7 @@ final class AssessmentWriter {
     node.put("value", s.value());
     node.put("standardError", s.standardError());
     node.put("follows", s.follows());
-    node.put(
-        "move",
-        switch (s.move()) {
-          case SPREAD -> "spread";
-          case SHIFT -> "shift";
-          case STRETCH -> "stretch";
-        });
+    node.put("move", word(s.move()));
     node.put("moved", s.moved());
     node.put("pairs", s.pairs());
   }
@@ -142,6 +136,15 @@ final class AssessmentWriter {
     } else {
       node.put("notTaken", ((Outcome.NotTaken<Verdict>) decided.verdict()).reason());
     }
+  }
+
+  /** A move of the quantity as files say it. */
+  static String word(Sensitivity.Move move) {
+    return switch (move) {
+      case SPREAD -> "spread";
+      case SHIFT -> "shift";
+      case STRETCH -> "stretch";
+    };
   }
 
   /** A ruling as files say it. */

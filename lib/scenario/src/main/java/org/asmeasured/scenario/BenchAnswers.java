@@ -22,9 +22,6 @@ public final class BenchAnswers {
   private static final String SCHEMA = "compare-result.schema.json";
   private static final int FORMAT_VERSION = 1;
 
-  /** U = k u with k = 2 (JCGM 100, 6.3.3). */
-  private static final double COVERAGE_FACTOR = 2;
-
   private BenchAnswers() {}
 
   /**
@@ -106,9 +103,7 @@ public final class BenchAnswers {
     measured(node, "measured", a.measured());
     measured(node, "bias", a.bias());
     measured(node, "standardUncertainty", a.standardUncertainty());
-    if (a.standardUncertainty() instanceof Measured.Value u) {
-      node.put("expandedUncertainty", COVERAGE_FACTOR * u.value());
-    }
+    measured(node, "correctedExpandedUncertainty", row.correctedExpandedUncertainty());
     interval(node.putObject("readings"), a);
     AssessmentWriter.sensitivity(node.putObject("sensitivity"), a.sensitivity());
     decision(node.putObject("decision"), row.verdict());

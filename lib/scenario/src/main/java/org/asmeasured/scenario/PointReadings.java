@@ -138,6 +138,7 @@ final class PointReadings {
         own.read(Assessment::standardUncertainty),
         interval.read(i -> new Value(i.lower())),
         interval.read(i -> new Value(i.upper())),
+        own.then(Assessment::sensitivity),
         limit.map(
             one ->
                 own.then(a -> a.decide(one.tolerance(), one.risk()))

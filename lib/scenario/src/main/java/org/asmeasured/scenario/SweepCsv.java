@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import org.apache.commons.csv.CSVFormat;
+import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
@@ -46,6 +47,8 @@ final class SweepCsv {
         header.add(name + ": standard uncertainty" + end);
         header.add(name + ": lower end of 95 %" + end);
         header.add(name + ": upper end of 95 %" + end);
+        header.add(name + ": share of a change that shows");
+        header.add(name + ": standard error of this share");
       }
       if (sweep.sureness(r) > 1) {
         header.add(name + ": verdict");
@@ -70,6 +73,7 @@ final class SweepCsv {
         number(cells, sure.orElseThrow().standardUncertainty(), reasons);
         number(cells, sure.orElseThrow().lower(), reasons);
         number(cells, sure.orElseThrow().upper(), reasons);
+        sensitivity(cells, sure.orElseThrow().sensitivity(), reasons);
       }
       if (sweep.sureness(r) > 1) {
         verdict(cells, sure.flatMap(SweptReading.Sureness::ruling).orElseThrow(), reasons);
@@ -85,6 +89,20 @@ final class SweepCsv {
     } else {
       cells.add("");
       reasons.add(((NotTaken) measured).reason());
+    }
+  }
+
+  private static void sensitivity(
+      List<String> cells, Outcome<Sensitivity> sensitivity, Set<String> reasons) {
+    if (sensitivity instanceof Outcome.Taken<Sensitivity> taken) {
+      cells.add(Numbers.text(taken.result().value()));
+      cells.add(Numbers.text(taken.result().standardError()));
+    } else {
+      cells.addAll(List.of("", ""));
+      String reason = ((Outcome.NotTaken<Sensitivity>) sensitivity).reason();
+      if (!reasons.contains(reason)) {
+        reasons.add("not checked whether the reading follows the quantity: " + reason);
+      }
     }
   }
 

@@ -112,7 +112,8 @@ public record SweepResult(Sweep sweep, List<SweepRow> rows) {
   /**
    * This result as CSV (RFC 4180): a header, then a row for each point. First the coordinates; then
    * for each reading its true value, the value as measured and the bias, where it is assessed the
-   * mean reading, the standard uncertainty, both ends of the 95 % interval and the verdict, and the
+   * mean reading, the standard uncertainty, both ends of the 95 % interval, the share of a change
+   * of the quantity that shows in the reading with its standard error, and the verdict; and the
    * reason for whatever is empty. Numbers have the shortest digits that read back to the same
    * double; units are in the header.
    *

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
@@ -19,15 +20,20 @@ final class SweepRowJson {
   static final List<String> ROW = List.of("number", "coordinates", "readings");
   static final List<String> READING = List.of("name", "unit", "truth", "measured", "bias");
   static final List<String> READING_OPTIONAL = List.of("sureness");
-  static final List<String> SURENESS = List.of("mean", "standardUncertainty", "lower", "upper");
+  static final List<String> SURENESS =
+      List.of("mean", "standardUncertainty", "lower", "upper", "sensitivity");
   static final List<String> SURENESS_OPTIONAL = List.of("decision");
+  static final List<String> SENSITIVITY =
+      List.of("value", "standardError", "follows", "move", "moved", "pairs");
 
   private static final String VALUE = "value";
   private static final String RULING = "ruling";
   private static final String NOT_TAKEN = "notTaken";
   private static final Map<String, Verdict.Ruling> RULINGS = new TreeMap<>();
+  private static final Map<String, Sensitivity.Move> MOVES = new TreeMap<>();
 
   static {
+    EnumSet.allOf(Sensitivity.Move.class).forEach(m -> MOVES.put(AssessmentWriter.word(m), m));
     EnumSet.allOf(Verdict.Ruling.class).forEach(r -> RULINGS.put(AssessmentWriter.word(r), r));
   }
 
@@ -55,6 +61,7 @@ final class SweepRowJson {
     ResultWriter.measured(node.putObject("standardUncertainty"), sure.standardUncertainty());
     ResultWriter.measured(node.putObject("lower"), sure.lower());
     ResultWriter.measured(node.putObject("upper"), sure.upper());
+    AssessmentWriter.sensitivity(node.putObject("sensitivity"), sure.sensitivity());
     sure.ruling().ifPresent(ruling -> write(node.putObject("decision"), ruling));
   }
 
@@ -92,7 +99,7 @@ final class SweepRowJson {
                       measured(f.child("truth")),
                       measured(f.child("measured")),
                       f.has("sureness")
-                          ? Optional.of(sureness(f.child("sureness")))
+                          ? Optional.of(sureness(f.child("sureness"), f.textOrNone("unit")))
                           : Optional.empty());
               Measured bias = measured(f.child("bias"));
               if (!bias.equals(reading.bias())) {
@@ -103,7 +110,7 @@ final class SweepRowJson {
             });
   }
 
-  private static SweptReading.Sureness sureness(Json node) {
+  private static SweptReading.Sureness sureness(Json node, String unit) {
     return Fields.of(node, "a sureness", SURENESS, SURENESS_OPTIONAL)
         .build(
             f ->
@@ -112,9 +119,41 @@ final class SweepRowJson {
                     measured(f.child("standardUncertainty")),
                     measured(f.child("lower")),
                     measured(f.child("upper")),
+                    sensitivity(f.child("sensitivity"), unit),
                     f.has("decision")
                         ? Optional.of(decision(f.child("decision")))
                         : Optional.empty()));
+  }
+
+  private static Outcome<Sensitivity> sensitivity(Json node, String unit) {
+    List<String> all = new ArrayList<>(SENSITIVITY);
+    all.add(NOT_TAKEN);
+    String what = "a sensitivity";
+    if (Fields.of(node, what, List.of(), all).has(NOT_TAKEN)) {
+      return new Outcome.NotTaken<>(
+          Fields.of(node, what, List.of(NOT_TAKEN), List.of()).text(NOT_TAKEN));
+    }
+    return Fields.of(node, what, SENSITIVITY, List.of())
+        .build(
+            f -> {
+              Sensitivity read =
+                  new Sensitivity(
+                      f.oneOf("move", MOVES),
+                      f.number(VALUE),
+                      f.number("standardError"),
+                      f.whole("pairs"),
+                      f.number("moved"),
+                      unit);
+              if (f.flagOr("follows", false) != read.follows()) {
+                Json follows = f.child("follows");
+                throw follows.refused(
+                    "follows = "
+                        + follows.shown()
+                        + ": must be what value and standardError say, "
+                        + read.follows());
+              }
+              return new Outcome.Taken<>(read);
+            });
   }
 
   private static Measured measured(Json node) {

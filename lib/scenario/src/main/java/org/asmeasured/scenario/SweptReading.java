@@ -1,6 +1,7 @@
 package org.asmeasured.scenario;
 
 import java.util.Optional;
+import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
@@ -26,6 +27,8 @@ public record SweptReading(
    * @param standardUncertainty of the reading
    * @param lower end of the interval in which 95 % of the readings lie, as many beyond either end
    * @param upper end of that interval
+   * @param sensitivity by what share a change of the quantity shows in the reading, in its unit; or
+   *     why that was not checked
    * @param ruling about the limit of this reading, where one is stated
    */
   public record Sureness(
@@ -33,6 +36,7 @@ public record SweptReading(
       Measured standardUncertainty,
       Measured lower,
       Measured upper,
+      Outcome<Sensitivity> sensitivity,
       Optional<Outcome<Verdict.Ruling>> ruling) {
 
     /**
@@ -42,6 +46,7 @@ public record SweptReading(
      * @param standardUncertainty of the reading
      * @param lower end of the interval
      * @param upper end of the interval
+     * @param sensitivity or why it was not checked
      * @param ruling may be empty
      * @throws NullPointerException if one is missing
      */
@@ -50,18 +55,20 @@ public record SweptReading(
       Require.present("standardUncertainty", standardUncertainty);
       Require.present("lower", lower);
       Require.present("upper", upper);
+      Require.present("sensitivity", sensitivity);
       Require.present("ruling", ruling);
     }
   }
 
   /**
-   * Checks that all is there.
+   * Checks that all is there and of one unit.
    *
    * @param name what it is called
    * @param unit of its figures
    * @param truth the reading of the signal itself
    * @param measured the reading of the record
    * @param sureness may be empty
+   * @throws IllegalArgumentException if the sensitivity is of another unit
    * @throws NullPointerException if one is missing
    */
   public SweptReading {
@@ -70,6 +77,17 @@ public record SweptReading(
     Require.present("truth", truth);
     Require.present("measured", measured);
     Require.present("sureness", sureness);
+    if (sureness.isPresent()
+        && sureness.get().sensitivity() instanceof Outcome.Taken<Sensitivity> taken) {
+      String its = taken.result().unit();
+      Require.that(
+          its.equals(unit),
+          "unit of the sensitivity = \""
+              + its
+              + "\": must be that of the reading, \""
+              + unit
+              + '"');
+    }
   }
 
   /**

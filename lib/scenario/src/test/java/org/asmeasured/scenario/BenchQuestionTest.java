@@ -115,7 +115,43 @@ class BenchQuestionTest {
       assertEquals("passes", limit.at("/ranking/0/decision/ruling").asString());
       assertEquals("undecided", limit.at("/ranking/3/decision/ruling").asString());
       assertEquals(2, limit.at("/ranking/0/truth/value").asDouble());
+      for (int i = 0; i < 4; i++) {
+        assertEquals(
+            answer.comparisons().get(0).rows().get(i).correctedExpandedUncertainty().orThrow(),
+            limit.at("/ranking/" + i + "/correctedExpandedUncertainty/value").asDouble());
+      }
     }
+  }
+
+  /**
+   * An input of a megohm behind a source of a megohm shows half of a change. 10 mV unsure of the
+   * reading are 20 mV of the quantity, and U is 40 mV.
+   */
+  @Test
+  void uncertaintyIsOfTheQuantity() {
+    String weak =
+        """
+        {"formatVersion": 1, "title": "t", "notes": ["Invented."],
+         "signal": {"kind": "constant", "volts": 2},
+         "setup": {"sourceOhms": 1e6, "vertical": {"voltsPerDivision": 1},
+                   "sampling": {"rateHz": 1e6, "points": 20}},
+         "readings": [{"kind": "mean"}],
+         "assessment": {
+           "contributions": [{"name": "other", "unit": "V",
+             "distribution": {"kind": "normal", "mean": 0, "standardDeviation": 0.01}}],
+           "limits": [{"reading": {"kind": "mean"}, "upper": 2.1}],
+           "captures": 2}}
+        """;
+    BenchAnswer answer =
+        BenchAnswer.of(
+            new BenchQuestion(scenario(weak), List.of(instrument("fine", 1e-5)), List.of(), true));
+    String json = BenchAnswers.toJson(answer);
+    assertEquals(List.of(), complaints(json));
+    JsonNode row = JsonMapper.shared().readTree(json).at("/limits/0/ranking/0");
+    // codes of 12 bits over 8 V: steps of 2 mV under moves of 0.4 V and more
+    assertEquals(0.5, row.at("/sensitivity/value").asDouble(), 0.005);
+    assertEquals(0.01, row.at("/standardUncertainty/value").asDouble(), 1e-4);
+    assertEquals(0.04, row.at("/correctedExpandedUncertainty/value").asDouble(), 5e-4);
   }
 
   @Test

@@ -21,6 +21,8 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
+import org.asmeasured.accuracy.Sensitivity;
+import org.asmeasured.accuracy.Sensitivity.Move;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
@@ -115,6 +117,8 @@ class SweepResultsTest {
         reading.at("/properties/sureness"),
         SweepRowJson.SURENESS,
         SweepRowJson.SURENESS_OPTIONAL);
+    SchemaTest.sameKeys(
+        "sensitivity", SHAPE.at("/$defs/sensitivity/oneOf/0"), SweepRowJson.SENSITIVITY, List.of());
   }
 
   private static SweptReading reading(Measured measured, Optional<Sureness> sure) {
@@ -128,7 +132,24 @@ class SweepResultsTest {
             new Measured.Value(4.9e-324),
             new Measured.NotTaken("too few"),
             new Measured.Value(-0.0),
+            new Outcome.Taken<>(new Sensitivity(Move.SHIFT, 0.42, 0.1, 8, 4.9e-324, "V")),
             ruling));
+  }
+
+  /** A reading of a unit that no move moves, and readings moved in other ways. */
+  private static List<SweptReading> otherwiseMoved() {
+    List<SweptReading> all = new ArrayList<>();
+    List<Outcome<Sensitivity>> moved =
+        List.of(
+            new Outcome.NotTaken<>("no move, \"none\""),
+            new Outcome.Taken<>(new Sensitivity(Move.SPREAD, -1.5, 0, 100_000, 1e-9, "%")),
+            new Outcome.Taken<>(new Sensitivity(Move.STRETCH, 1e-10, 0, 2, 1, "%")));
+    for (Outcome<Sensitivity> one : moved) {
+      Measured figure = new Measured.Value(40);
+      Sureness sure = new Sureness(figure, figure, figure, figure, one, Optional.empty());
+      all.add(new SweptReading("duty factor", "%", figure, figure, Optional.of(sure)));
+    }
+    return all;
   }
 
   /** Each kind of what a row may hold. */
@@ -151,7 +172,8 @@ class SweepResultsTest {
             List.of(),
             List.of(
                 reading(none, sure(Optional.of(new Outcome.NotTaken<>("no uncertainty")))),
-                new SweptReading("duty", "", none, read, sure(Optional.empty())))));
+                new SweptReading("RMS, once more", "V", none, read, sure(Optional.empty())))));
+    rows.add(new SweepRow(8, List.of(), otherwiseMoved()));
     return rows;
   }
 
@@ -165,8 +187,7 @@ class SweepResultsTest {
 
   /**
    * Each value of each row in turn is replaced by something else, or left out: what the schema
-   * refuses the reader refuses, and the other way round but for the bias, which must be that of the
-   * other two.
+   * refuses the reader refuses, and the other way round but for what must follow from other values.
    */
   @Test
   void readerAndSchemaAgree() {
@@ -185,9 +206,7 @@ class SweepResultsTest {
           }
           boolean valid = ROW.validate(text, InputFormat.JSON, OutputFormat.BOOLEAN);
           String complaint = complaint(text);
-          if (valid
-              ? complaint != null && !complaint.contains("must be measured less truth")
-              : complaint == null) {
+          if (valid ? complaint != null && !relates(complaint) : complaint == null) {
             wrong.add(pointer + " = " + replacement + ": " + complaint);
           }
           refused += valid ? 0 : 1;
@@ -196,6 +215,11 @@ class SweepResultsTest {
     }
     assertEquals("", String.join("\n", wrong));
     assertTrue(refused > 100, refused + " refused");
+  }
+
+  private static boolean relates(String complaint) {
+    return complaint.contains("must be measured less truth")
+        || complaint.contains("must be what value and standardError say");
   }
 
   private static String complaint(String text) {
@@ -213,6 +237,24 @@ class SweepResultsTest {
     assertThrows(NullPointerException.class, () -> SweepResults.toJson(null));
     assertThrows(NullPointerException.class, () -> SweepResults.write(null, temp));
     assertThrows(NullPointerException.class, () -> SweepRow.parse(null));
+    Measured v = new Measured.Value(1);
+    assertThrows(
+        NullPointerException.class, () -> new Sureness(v, v, v, v, null, Optional.empty()));
+    Optional<Sureness> ofVolts = sure(Optional.empty());
+    assertTrue(
+        assertThrows(
+                IllegalArgumentException.class,
+                () -> new SweptReading("period", "s", v, v, ofVolts))
+            .getMessage()
+            .contains("unit of the sensitivity = \"V\": must be that of the reading, \"s\""));
+    String row = rows().get(0).toJson();
+    assertTrue(row.contains("\"follows\":true"), row);
+    assertTrue(
+        assertThrows(
+                ScenarioException.class,
+                () -> SweepRow.parse(row.replace("\"follows\":true", "\"follows\":false")))
+            .getMessage()
+            .contains("follows = false: must be what value and standardError say, true"));
     SweepResult result = run(Schemas.bundledSweeps().get(0));
     assertThrows(NullPointerException.class, () -> SweepResults.write(result, null));
     Path nowhere = temp.resolve("none").resolve("sweep.json");

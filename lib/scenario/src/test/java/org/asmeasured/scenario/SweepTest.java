@@ -136,6 +136,7 @@ class SweepTest {
       Interval interval = expected.interval().orThrow();
       assertEquals(interval.lower(), value(sure.lower()));
       assertEquals(interval.upper(), value(sure.upper()));
+      assertEquals(expected.sensitivity(), sure.sensitivity());
       assertEquals(
           alone.verdicts().get(0).orThrow().ruling(), sure.ruling().orElseThrow().orThrow());
     }
@@ -144,6 +145,50 @@ class SweepTest {
     assertFalse(header.contains("mean: verdict"), header::toString);
     String csv = result.toCsv();
     assertTrue(csv.contains(",passes,") && csv.contains(",fails,"), csv);
+  }
+
+  /**
+   * A change of a sine's RMS shows by 1/sqrt(1 + (f/f_c)^2) behind a pole (the textbook's
+   * response), at every point. Two more columns, in words; rows of another sweep tell why there is
+   * no share.
+   */
+  @Test
+  void theShareOfAChangeThatShowsHasAColumn() {
+    String scenario =
+        SINE.replace(
+                "\"readings\"",
+                "\"assessment\": {\"digits\": 1, \"tolerances\": [{\"parameter\": \"gainError\", \"distribution\": "
+                    + "{\"kind\": \"rectangular\", \"lower\": -0.01, \"upper\": 0.01}}]},\n\"readings\"")
+            .replace("6400", "640");
+    String axis = "{\"value\": \"/setup/bandwidth/bandwidthHz\", \"list\": [1e5, 1e6, 3e7]}";
+    SweepResult result = run(sweep(scenario, axis, ", \"readings\": [{\"kind\": \"rms\"}]"), 2);
+    String[] lines = result.toCsv().split("\r\n");
+    List<String> header = List.of(lines[0].split(","));
+    int share = header.indexOf("RMS: share of a change that shows");
+    assertEquals(header.indexOf("RMS: upper end of 95 % (V)") + 1, share);
+    assertEquals(share + 1, header.indexOf("RMS: standard error of this share"));
+    for (int i = 0; i < 3; i++) {
+      double corner = new double[] {1e5, 1e6, 3e7}[i];
+      String[] cells = lines[i + 1].split(",", -1);
+      assertEquals(1 / Math.hypot(1, 1e6 / corner), Double.parseDouble(cells[share]), 1e-9);
+      assertEquals(0, Double.parseDouble(cells[share + 1]), 1e-9);
+      assertEquals("", cells[cells.length - 1]);
+    }
+    String duty = "{\"kind\": \"dutyFactor\"}";
+    SweepResult unchecked =
+        run(
+            sweep(
+                scenario.replace("{ \"kind\": \"rms\" }", duty),
+                axis,
+                ", \"readings\": [" + duty + "]"),
+            1);
+    String[] cells = unchecked.toCsv().split("\r\n")[1].split(",", -1);
+    assertEquals("", cells[share]);
+    assertEquals("", cells[share + 1]);
+    assertEquals(
+        "not checked whether the reading follows the quantity: no move of the signal moves the true"
+            + " value",
+        cells[cells.length - 1]);
   }
 
   private static Sweep assessed() {
