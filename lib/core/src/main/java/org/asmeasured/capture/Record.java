@@ -250,6 +250,78 @@ public final class Record {
   }
 
   /**
+   * The first point, from one on, whose value is a level or above it.
+   *
+   * @param from where to begin, 0 to size
+   * @param level volts, not NaN
+   * @return its number; size if there is none
+   * @throws IndexOutOfBoundsException if there is no such place
+   * @throws IllegalArgumentException if the level is NaN
+   * @throws IllegalStateException if the record is an envelope
+   */
+  public int firstAtOrAbove(int from, double level) {
+    Points points = checked(from, level);
+    int i = from;
+    if (points.codes() != null) {
+      int code = leastCode();
+      int last = greatestCode();
+      code += (int) Math.max(0, Math.min(last - code, (level - voltsAt(code)) / stepVolts - 1));
+      while (code <= last && voltsAt(code) < level) {
+        code++;
+      }
+      while (i < size && points.codes()[i] < code) {
+        i++;
+      }
+      return i;
+    }
+    while (i < size && points.volts()[i] < level) {
+      i++;
+    }
+    return i;
+  }
+
+  /**
+   * The first point, from one on, whose value is a level or below it.
+   *
+   * @param from where to begin, 0 to size
+   * @param level volts, not NaN
+   * @return its number; size if there is none
+   * @throws IndexOutOfBoundsException if there is no such place
+   * @throws IllegalArgumentException if the level is NaN
+   * @throws IllegalStateException if the record is an envelope
+   */
+  public int firstAtOrBelow(int from, double level) {
+    Points points = checked(from, level);
+    int i = from;
+    if (points.codes() != null) {
+      int first = leastCode();
+      int code = greatestCode();
+      code -= (int) Math.max(0, Math.min(code - first, (voltsAt(code) - level) / stepVolts - 1));
+      while (code >= first && voltsAt(code) > level) {
+        code--;
+      }
+      while (i < size && points.codes()[i] > code) {
+        i++;
+      }
+      return i;
+    }
+    while (i < size && points.volts()[i] > level) {
+      i++;
+    }
+    return i;
+  }
+
+  private Points checked(int from, double level) {
+    Objects.checkIndex(from, size + 1);
+    Require.that(!Double.isNaN(level), "level = NaN: must be a number");
+    return single();
+  }
+
+  private double voltsAt(int code) {
+    return offsetVolts + code * stepVolts;
+  }
+
+  /**
    * All values.
    *
    * @return a new array of volts
@@ -278,7 +350,7 @@ public final class Record {
       return;
     }
     for (int i = 0; i < count; i++) {
-      out[offset + i] = offsetVolts + points.codes()[first + i] * stepVolts;
+      out[offset + i] = voltsAt(points.codes()[first + i]);
     }
   }
 
@@ -290,7 +362,7 @@ public final class Record {
    */
   public double minimum() {
     checkNotEmpty();
-    return hasCodes() ? offsetVolts + leastCode() * stepVolts : Extent.least(lower.volts());
+    return hasCodes() ? voltsAt(leastCode()) : Extent.least(lower.volts());
   }
 
   /**
@@ -301,7 +373,7 @@ public final class Record {
    */
   public double maximum() {
     checkNotEmpty();
-    return hasCodes() ? offsetVolts + greatestCode() * stepVolts : Extent.greatest(upper.volts());
+    return hasCodes() ? voltsAt(greatestCode()) : Extent.greatest(upper.volts());
   }
 
   private void checkNotEmpty() {
@@ -548,9 +620,7 @@ public final class Record {
   }
 
   private double value(Points points, int index) {
-    return points.codes() != null
-        ? offsetVolts + points.codes()[index] * stepVolts
-        : points.volts()[index];
+    return points.codes() != null ? voltsAt(points.codes()[index]) : points.volts()[index];
   }
 
   private double[] values(Points points) {
@@ -559,7 +629,7 @@ public final class Record {
     }
     double[] volts = new double[size];
     for (int i = 0; i < size; i++) {
-      volts[i] = offsetVolts + points.codes()[i] * stepVolts;
+      volts[i] = voltsAt(points.codes()[i]);
     }
     return volts;
   }

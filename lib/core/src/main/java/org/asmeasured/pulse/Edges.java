@@ -24,7 +24,7 @@ final class Edges {
     boolean rises = trace.volts(i) <= low;
     firstRises = rises;
     while (true) {
-      i = rises ? firstAtOrAbove(trace, i, high) : firstAtOrBelow(trace, i, low);
+      i = rises ? trace.firstAtOrAbove(i, high) : trace.firstAtOrBelow(i, low);
       if (i == n) {
         return;
       }
@@ -41,24 +41,6 @@ final class Edges {
       add(start, i);
       rises = !rises;
     }
-  }
-
-  private static int firstAtOrAbove(Trace trace, int from, double level) {
-    int i = from;
-    int n = trace.size();
-    while (i < n && trace.volts(i) < level) {
-      i++;
-    }
-    return i;
-  }
-
-  private static int firstAtOrBelow(Trace trace, int from, double level) {
-    int i = from;
-    int n = trace.size();
-    while (i < n && trace.volts(i) > level) {
-      i++;
-    }
-    return i;
   }
 
   private void add(int start, int end) {

@@ -24,6 +24,16 @@ final class RecordTrace extends Trace {
   }
 
   @Override
+  int firstAtOrAbove(int from, double level) {
+    return record.firstAtOrAbove(from, level);
+  }
+
+  @Override
+  int firstAtOrBelow(int from, double level) {
+    return record.firstAtOrBelow(from, level);
+  }
+
+  @Override
   double seconds(int node) {
     return node / rateHz;
   }

@@ -12,6 +12,26 @@ abstract class Trace {
   /** The value at a node. */
   abstract double volts(int node);
 
+  /** The first node from one on at or above a level; the number of nodes if there is none. */
+  int firstAtOrAbove(int from, double level) {
+    int i = from;
+    int n = size();
+    while (i < n && volts(i) < level) {
+      i++;
+    }
+    return i;
+  }
+
+  /** The first node from one on at or below a level; the number of nodes if there is none. */
+  int firstAtOrBelow(int from, double level) {
+    int i = from;
+    int n = size();
+    while (i < n && volts(i) > level) {
+      i++;
+    }
+    return i;
+  }
+
   /** The instant of a node. */
   abstract double seconds(int node);
 
