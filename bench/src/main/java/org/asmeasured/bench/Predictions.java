@@ -51,12 +51,10 @@ public class Predictions {
           .converterNoise(ConverterNoise.ofSteps(0.3, 8));
   private final org.asmeasured.accuracy.Measurement measurement =
       new org.asmeasured.accuracy.Measurement(trapezoid, setup);
-  private final Tolerances tolerances =
-      Tolerances.none()
-          .with(Parameters.gainError(), Distribution.normal(0, 0.01))
-          .with(Parameters.offsetError(), Distribution.rectangular(-0.05 / 8, 0.05 / 8))
-          .with(Parameters.relative(Parameters.bandwidth()), Distribution.triangular(-0.1, 0.1))
-          .with(Parameters.start(), Distribution.rectangular(0, PERIOD));
+  private final org.asmeasured.accuracy.Measurement triggered =
+      new org.asmeasured.accuracy.Measurement(trapezoid, setup.points(500));
+  private final Tolerances tolerances = starting(0, PERIOD);
+  private final Tolerances triggeredTolerances = starting(-100e-9, -99e-9);
   private final AssessmentMethod tenThousand =
       AssessmentMethod.usual().withTrials(MonteCarlo.ofTrials(0.95, 10_000)).withCaptures(2);
   private final AssessmentMethod thousand =
@@ -65,6 +63,14 @@ public class Predictions {
   private final List<Reading> three =
       List.of(Readings.peakToPeak(), Readings.rms(), PulseReadings.riseTime());
   private long told;
+
+  private static Tolerances starting(double earliestSeconds, double latestSeconds) {
+    return Tolerances.none()
+        .with(Parameters.gainError(), Distribution.normal(0, 0.01))
+        .with(Parameters.offsetError(), Distribution.rectangular(-0.05 / 8, 0.05 / 8))
+        .with(Parameters.relative(Parameters.bandwidth()), Distribution.triangular(-0.1, 0.1))
+        .with(Parameters.start(), Distribution.rectangular(earliestSeconds, latestSeconds));
+  }
 
   /** 10 000 trials on one thread. */
   @Benchmark
@@ -96,6 +102,15 @@ public class Predictions {
   @Benchmark
   public List<Assessment> thousandTrialsOfPeakToPeak() {
     return Assessment.of(one, measurement, tolerances, thousand);
+  }
+
+  /**
+   * The same of 500 points, triggered: the clock of the samples is free within one interval. Then
+   * 1024 trials give all three standard uncertainties to 1 %, as a test says.
+   */
+  @Benchmark
+  public List<Assessment> thousandTrialsOfThreeTriggeredReadings() {
+    return Assessment.of(three, triggered, triggeredTolerances, thousand);
   }
 
   /** 1024 trials of peak to peak, RMS and rise time. */
