@@ -161,7 +161,7 @@ final class FitPictures {
     }
     int last = record.size() - 1;
     AxisScale time = AxisScale.time(record.timeSeconds(0), record.timeSeconds(last));
-    AxisScale level = AxisScale.volts("Record less chain", -most, most);
+    AxisScale level = AxisScale.volts("Record less fitted chain", -most, most);
     XYPlot plot = Charts.plot(time.axis(size.isNarrow() ? 5 : 10), level.axis(6));
     Charts.level(plot, level.in(0), Palette.THIN);
     points(plot, 0, last, left, time, level, size);

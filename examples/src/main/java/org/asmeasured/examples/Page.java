@@ -52,7 +52,7 @@ abstract class Page {
 
   /** A number stays on one line with its unit, and its minus is a minus. */
   static String unbroken(String text) {
-    return Xml.escaped(text.replace('-', '−').replace(' ', '\u00a0'));
+    return Xml.escaped(text.replace("+/-", "±").replace('-', '−').replace(' ', '\u00a0'));
   }
 
   /**
@@ -60,7 +60,7 @@ abstract class Page {
    * unit.
    */
   static String typeset(String sentence) {
-    String text = MINUS.matcher(sentence).replaceAll("−");
+    String text = MINUS.matcher(sentence.replace("+/-", "±")).replaceAll("−");
     return Xml.escaped(withUnits(text));
   }
 

@@ -54,6 +54,11 @@ record Reckoning(
 
   private static final int DIGITS = 4;
 
+  /** Whether it is known what the stages add to the scatter. */
+  boolean scattersByStage() {
+    return !random.isNone() && parts.stream().anyMatch(p -> p.randomPart() > 0);
+  }
+
   double bias() {
     return measured - truth;
   }

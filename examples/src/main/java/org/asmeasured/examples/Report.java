@@ -17,7 +17,7 @@ final class Report {
           "((channel-\\d+-)?(record|cycles|close-up|error)"
               + "|(levels|transition|spectrum)(-\\d+)?|histogram|residuals(-by-phase)?|inl|dnl"
               + "|(fit|close-fit|left-over)-\\d+"
-              + "|where-it-went-\\d+|how-sure-\\d+|compare-\\d+)\\.(png|svg)");
+              + "|where-it-went-\\d+|random-part-\\d+|how-sure-\\d+|compare-\\d+)\\.(png|svg)");
   private static final Set<String> TEXTS =
       Set.of(PAGE, RESULT, CompareReport.PAGE, CompareReport.RESULT);
 
@@ -52,6 +52,10 @@ final class Report {
       Account.Outcome outcome = account.outcomes().get(i);
       if (outcome.isTaken()) {
         pictures.add(WaterfallPicture.of("where-it-went-" + (i + 1), outcome.reckoning()));
+        if (outcome.reckoning().scattersByStage()) {
+          pictures.add(
+              WaterfallPicture.ofRandomPart("random-part-" + (i + 1), outcome.reckoning()));
+        }
       }
     }
     List<Picture.Rendered> all = pictures.parallelStream().map(Picture::rendered).toList();

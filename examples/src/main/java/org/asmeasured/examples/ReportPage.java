@@ -225,6 +225,9 @@ final class ReportPage extends Page {
       StageTables tables = outcome.tables();
       if (outcome.isTaken()) {
         figure(ofReadings.get(pictures++));
+        if (outcome.reckoning().scattersByStage()) {
+          figure(ofReadings.get(pictures++));
+        }
       } else if (tables.inOrder().stream().anyMatch(StageTables.Row::taken)) {
         element("h3", outcome.name());
       } else {
@@ -235,12 +238,14 @@ final class ReportPage extends Page {
           "In order: each stage switched in after those before it. The parts sum to the whole.",
           "With",
           "Reading",
+          "Stage adds",
           tables.inOrder(),
           tables.scatters());
       stages(
           "Each alone ideal, all others as they are. These do not sum.",
           "Ideal",
           "Would be",
+          "Less by",
           tables.aloneIdeal(),
           tables.scatters());
       html.append("</div>\n");
@@ -248,14 +253,19 @@ final class ReportPage extends Page {
   }
 
   private void stages(
-      String caption, String what, String reading, List<StageTables.Row> rows, boolean scatters) {
+      String caption,
+      String what,
+      String reading,
+      String adds,
+      List<StageTables.Row> rows,
+      boolean scatters) {
     if (rows.isEmpty()) {
       return;
     }
     html.append("<table>\n");
     element("caption", caption);
     html.append("<thead><tr>");
-    List<String> heads = new ArrayList<>(List.of(what, reading, "Stage adds"));
+    List<String> heads = new ArrayList<>(List.of(what, reading, adds));
     if (scatters) {
       heads.add("Random part");
     }

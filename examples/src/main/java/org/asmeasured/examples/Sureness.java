@@ -207,7 +207,7 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
               : 0;
       captures = Math.min(captures, trials().remainingShare());
       shares.put("repeatability", captures);
-      shares.put("steps and interplay", trials().remainingShare() - captures);
+      shares.put("converter steps and combined effects", trials().remainingShare() - captures);
     }
     return shares.entrySet().stream()
         .filter(e -> Math.abs(e.getValue()) >= 0.005)
@@ -225,7 +225,7 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
         rows.add(
             new Row(
                 line.input().name(),
-                line.input().distribution().name(),
+                line.input().distribution().words(line.input().unit()),
                 twoDigits(line.standardUncertainty(), of),
                 sensitivity(line.sensitivity(), of),
                 twoDigits(line.contribution(), unit),

@@ -86,7 +86,8 @@ final class TerminalPage {
             + (relative.isEmpty() ? "" : " (" + relative + ")"));
     List<String> parts = new ArrayList<>();
     for (Reckoning.Part part : reckoning.parts()) {
-      parts.add(part.stage() + " " + reckoning.partText(part));
+      String unit = parts.isEmpty() ? "in " + reckoning.biasScale().symbol() + ": " : "";
+      parts.add(unit + part.stage() + " " + reckoning.partText(part));
     }
     if (!parts.isEmpty()) {
       parts.add("= " + reckoning.biasText());

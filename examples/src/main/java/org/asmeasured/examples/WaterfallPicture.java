@@ -29,7 +29,10 @@ import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.category.CategoryDataset;
 import org.jfree.data.category.DefaultIntervalCategoryDataset;
 
-/** Where it went: from the true value, stage by stage, to the value as measured. */
+/**
+ * Where it went: from the true value, stage by stage, to the value as measured; or from no scatter
+ * at all to that of the reading.
+ */
 final class WaterfallPicture {
   private static final int ROW = 32;
 
@@ -43,7 +46,7 @@ final class WaterfallPicture {
 
   private final List<Row> rows = new ArrayList<>();
   private final String name;
-  private final String truth;
+  private final String from;
   private final Scale scale;
   private final double least;
   private final double most;
@@ -82,7 +85,8 @@ final class WaterfallPicture {
     }
   }
 
-  private WaterfallPicture(Reckoning reckoning) {
+  private WaterfallPicture(Reckoning reckoning, String from) {
+    this.from = from;
     double at = 0;
     for (Reckoning.Part part : reckoning.parts()) {
       double end = at + part.bias();
@@ -99,7 +103,6 @@ final class WaterfallPicture {
     }
     name =
         reckoning.name().substring(0, 1).toUpperCase(Locale.ROOT) + reckoning.name().substring(1);
-    truth = reckoning.truthText().replace('-', '−');
     scale = reckoning.biasScale();
     String whole = scale.signed(reckoning.bias(), reckoning.biasDecimals());
     double bias = reckoning.bias();
@@ -109,7 +112,9 @@ final class WaterfallPicture {
   }
 
   static Picture of(String file, Reckoning reckoning) {
-    WaterfallPicture waterfall = new WaterfallPicture(reckoning);
+    WaterfallPicture waterfall =
+        new WaterfallPicture(
+            reckoning, " less its true value of " + reckoning.truthText().replace('-', '−'));
     int rows = waterfall.rows.size();
     return new Picture(
         file,
@@ -124,6 +129,31 @@ final class WaterfallPicture {
                 : " Whiskers: plus and minus one standard deviation from capture to capture, with that stage and all above it."),
         new Picture.Size(960, AROUND + ROW * rows),
         new Picture.Size(372, AROUND + NARROW_ROW * rows),
+        waterfall::chart);
+  }
+
+  /** How much of its variance from capture to capture each stage adds or takes away. */
+  static Picture ofRandomPart(String file, Reckoning reckoning) {
+    double whole = Math.pow(reckoning.random().part(), 2);
+    List<Reckoning.Part> parts = new ArrayList<>();
+    double before = 0;
+    for (Reckoning.Part part : reckoning.parts()) {
+      double variance = part.taken() ? Math.pow(part.randomPart(), 2) : before;
+      parts.add(new Reckoning.Part(part.stage(), 100 * (variance - before) / whole, part.taken()));
+      before = variance;
+    }
+    WaterfallPicture waterfall =
+        new WaterfallPicture(
+            new Reckoning(reckoning.name(), "", 0, 100, parts),
+            ": variance, of that as measured (%)");
+    return new Picture(
+        file,
+        waterfall.name + ": random part",
+        "The variance from capture to capture, each stage switched in after those above it. As measured the standard deviation is "
+            + reckoning.randomText()
+            + ".",
+        new Picture.Size(960, AROUND + ROW * waterfall.rows.size()),
+        new Picture.Size(372, AROUND + NARROW_ROW * waterfall.rows.size()),
         waterfall::chart);
   }
 
@@ -178,9 +208,7 @@ final class WaterfallPicture {
 
   private String axisLabel(Picture.Size size) {
     String unit = scale.symbol().isEmpty() ? "" : " (" + scale.symbol() + ")";
-    return (size.isNarrow() ? "Off " + truth : name + ", off the true value of " + truth)
-        + " by"
-        + unit;
+    return (size.isNarrow() ? "Reading" : name) + from + unit;
   }
 
   private CategoryTextAnnotation label(Row row, double gap) {

@@ -138,6 +138,30 @@ class PictureTest {
     assertEquals(0, grounds(without));
   }
 
+  /** Of a variance of 25 as measured 16 come first, 20 more, and a mean takes 11 away again. */
+  @Test
+  void showsWhichStageAddsHowMuchOfTheScatter() {
+    Reckoning scatters =
+        new Reckoning(
+            "mean",
+            "V",
+            1,
+            1,
+            List.of(
+                new Reckoning.Part("noise", 0, true, 0.004),
+                new Reckoning.Part("jitter", 0, true, 0.006),
+                new Reckoning.Part("averaging", 0, true, 0.005)),
+            new Reckoning.Random(0.005, 0.001, "noise"));
+    assertTrue(scatters.scattersByStage());
+    assertFalse(Sample.ripple().scattersByStage());
+    Picture picture = WaterfallPicture.ofRandomPart("random-part-1", scatters);
+    String svg = picture.svg(picture.wide());
+    for (String words : List.of("+64.0", "+80.0", "−44.0", "+100.0", "(%)", "averaging")) {
+      assertTrue(svg.contains(words), words);
+    }
+    assertTrue(picture.caption().contains("5.000 mV"), picture.caption());
+  }
+
   private static long grounds(Picture picture) {
     Matcher ground =
         Pattern.compile("<g [^>]*stroke-width=\"3\\.2\"[^>]*>(.*?)</g", Pattern.DOTALL)

@@ -17,6 +17,11 @@ record Reflected(double reading, Distribution error, double sensitivity) impleme
   }
 
   @Override
+  public String words(String unit) {
+    return "reading less " + error.words(unit);
+  }
+
+  @Override
   public double quantile(double probability) {
     return (reading - error.quantile(1 - probability)) / sensitivity;
   }

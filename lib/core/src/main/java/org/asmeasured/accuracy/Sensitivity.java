@@ -123,9 +123,9 @@ public record Sensitivity(
     // what rounding leaves over is no change
     boolean still = Math.abs(value) <= ROUNDING && standardError <= ROUNDING;
     String moves =
-        "moved by "
+        "a change of "
             + Quantity.of(moved, unit)
-            + ", it moves by "
+            + " changes it by "
             + Quantity.of(still ? 0 : value * moved, unit);
     return standardError > ROUNDING && value > 0
         ? "the reading cannot be told to follow the quantity: "

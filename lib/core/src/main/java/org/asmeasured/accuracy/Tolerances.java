@@ -345,7 +345,7 @@ public final class Tolerances {
     StringBuilder words = new StringBuilder();
     for (Input input : list) {
       words.append(words.isEmpty() ? "" : "; ").append(input.name()).append(' ');
-      words.append(input.distribution().name());
+      words.append(input.distribution().words(input.unit()));
     }
     return words.toString();
   }

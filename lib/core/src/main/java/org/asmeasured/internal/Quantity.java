@@ -11,15 +11,21 @@ import java.math.RoundingMode;
 public final class Quantity {
   private static final String PREFIXES = "afpnum kMGTPE";
   private static final int ZEROTH = PREFIXES.indexOf(' ');
-  private static final MathContext FOUR_DIGITS = new MathContext(4, RoundingMode.HALF_EVEN);
+  private static final MathContext FOUR_DIGITS = new MathContext(4, RoundingMode.HALF_UP);
 
   /** Share of the values that a difference was taken of: what is less may be rounding alone. */
   private static final double ROUNDING = 1e-12;
 
   private Quantity() {}
 
-  /** Such as "12.5 mV"; the micro sign is a plain u, so that it survives any terminal. */
+  /**
+   * Such as "12.5 mV"; the micro sign is a plain u, so that it survives any terminal. Without a
+   * unit, a plain number.
+   */
   public static String of(double value, String unit) {
+    if (unit.isEmpty()) {
+      return number(value);
+    }
     if (value == 0 || Double.isNaN(value) || Double.isInfinite(value)) {
       return (value == 0 ? "0" : Double.toString(value)) + " " + unit;
     }
@@ -33,6 +39,18 @@ public final class Quantity {
     BigDecimal mantissa = rounded.scaleByPowerOfTen(-3 * step).stripTrailingZeros();
     String prefix = step == 0 ? "" : PREFIXES.substring(ZEROTH + step, ZEROTH + step + 1);
     return mantissa.toPlainString() + " " + prefix + unit;
+  }
+
+  /** Up to four digits, such as "0.0125", "2.5E-7". */
+  private static String number(double value) {
+    if (Double.isNaN(value) || Double.isInfinite(value)) {
+      return Double.toString(value);
+    }
+    BigDecimal rounded = new BigDecimal(value).round(FOUR_DIGITS).stripTrailingZeros();
+    int exponent = rounded.precision() - rounded.scale() - 1;
+    return value == 0
+        ? "0"
+        : exponent >= -4 && exponent < 7 ? rounded.toPlainString() : rounded.toString();
   }
 
   /**

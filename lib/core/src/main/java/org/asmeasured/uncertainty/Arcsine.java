@@ -1,5 +1,7 @@
 package org.asmeasured.uncertainty;
 
+import org.asmeasured.internal.Quantity;
+
 /** A sine at an unknown phase. */
 record Arcsine(double lower, double upper) implements Distribution {
 
@@ -10,6 +12,11 @@ record Arcsine(double lower, double upper) implements Distribution {
   @Override
   public String name() {
     return "arcsine from " + lower + " to " + upper;
+  }
+
+  @Override
+  public String words(String unit) {
+    return "arcsine from " + Quantity.of(lower, unit) + " to " + Quantity.of(upper, unit);
   }
 
   @Override

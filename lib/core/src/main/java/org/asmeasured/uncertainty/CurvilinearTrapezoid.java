@@ -1,5 +1,6 @@
 package org.asmeasured.uncertainty;
 
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 
 /**
@@ -27,6 +28,16 @@ record CurvilinearTrapezoid(double lower, double upper, double inexactness)
         + upper
         + ", limits off by "
         + inexactness;
+  }
+
+  @Override
+  public String words(String unit) {
+    return "curvilinear trapezoid from "
+        + Quantity.of(lower, unit)
+        + " to "
+        + Quantity.of(upper, unit)
+        + ", limits off by "
+        + Quantity.of(inexactness, unit);
   }
 
   @Override

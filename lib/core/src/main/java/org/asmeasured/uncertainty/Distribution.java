@@ -21,6 +21,16 @@ public interface Distribution {
   String name();
 
   /**
+   * The same with its parameters rounded to four digits, and their unit.
+   *
+   * @param unit of the quantity, "" of a plain number
+   * @return such as "normal, mean 2 V, standard deviation 100 mV"; the name, unless overridden
+   */
+  default String words(String unit) {
+    return name();
+  }
+
+  /**
    * The inverse distribution function.
    *
    * @param probability above 0 and below 1

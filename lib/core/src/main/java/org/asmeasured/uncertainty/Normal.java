@@ -1,6 +1,7 @@
 package org.asmeasured.uncertainty;
 
 import org.apache.commons.statistics.distribution.NormalDistribution;
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 
 /** The normal distribution, and the inverse that every draw goes through. */
@@ -107,6 +108,14 @@ record Normal(double mean, double sigma) implements Distribution {
   @Override
   public String name() {
     return "normal, mean " + mean + ", standard deviation " + sigma;
+  }
+
+  @Override
+  public String words(String unit) {
+    return "normal, mean "
+        + Quantity.of(mean, unit)
+        + ", standard deviation "
+        + Quantity.of(sigma, unit);
   }
 
   @Override

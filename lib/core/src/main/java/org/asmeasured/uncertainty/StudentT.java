@@ -1,6 +1,7 @@
 package org.asmeasured.uncertainty;
 
 import org.apache.commons.statistics.distribution.TDistribution;
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 
 /**
@@ -58,6 +59,16 @@ final class StudentT implements Distribution {
   @Override
   public String name() {
     return "Student t of " + degrees + " degrees of freedom about " + middle + ", scale " + scale;
+  }
+
+  @Override
+  public String words(String unit) {
+    return "Student t of "
+        + Quantity.of(degrees, "")
+        + " degrees of freedom about "
+        + Quantity.of(middle, unit)
+        + ", scale "
+        + Quantity.of(scale, unit);
   }
 
   @Override

@@ -1,5 +1,6 @@
 package org.asmeasured.uncertainty;
 
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 
 /** Rectangle, triangle and what lies between. */
@@ -24,6 +25,16 @@ record Trapezoidal(String shape, double lower, double upper, double topRatio)
         + " to "
         + upper
         + (shape.equals("trapezoidal") ? ", top ratio " + topRatio : "");
+  }
+
+  @Override
+  public String words(String unit) {
+    return shape
+        + " from "
+        + Quantity.of(lower, unit)
+        + " to "
+        + Quantity.of(upper, unit)
+        + (shape.equals("trapezoidal") ? ", top ratio " + Quantity.of(topRatio, "") : "");
   }
 
   @Override

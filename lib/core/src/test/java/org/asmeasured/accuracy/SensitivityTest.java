@@ -217,9 +217,9 @@ class SensitivityTest {
         v.toString()
             .startsWith(
                 "cannot be decided with this setup: the reading does not follow the quantity:"
-                    + " moved by "),
+                    + " a change of "),
         v.toString());
-    assertTrue(v.toString().endsWith(", it moves by 0 V"), v.toString());
+    assertTrue(v.toString().endsWith(" changes it by 0 V"), v.toString());
     assertFalse(a.smallestUpperLimit(0.05).isTaken());
     assertFalse(a.greatestLowerLimit(0.05).isTaken());
     assertTrue(a.standardUncertainty().isTaken());
@@ -516,7 +516,7 @@ class SensitivityTest {
         "a change of the quantity shows by 121 % in the reading",
         new Sensitivity(Move.SPREAD, 1.2091, 0.001, 8, 0.002, "V").toString());
     assertEquals(
-        "the reading cannot be told to follow the quantity: moved by 2 mV, it moves by 20 uV with a"
+        "the reading cannot be told to follow the quantity: a change of 2 mV changes it by 20 uV with a"
             + " standard error of 10 uV",
         new Sensitivity(Move.SPREAD, 0.01, 0.005, 8, 0.002, "V").toString());
     Refusals.absent("move", () -> new Sensitivity(null, 1, 0, 8, 1, "V"));
