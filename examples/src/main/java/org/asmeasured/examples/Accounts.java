@@ -366,7 +366,7 @@ final class Accounts {
     }
     amplifier(setup.frontEnd(), facts);
     facts.add(new Account.Fact("Vertical scale", setup.vertical().toString()));
-    facts.add(new Account.Fact("Sampling", Scale.text(setup.rateHz(), "Hz")));
+    facts.add(new Account.Fact("Sampling", Scale.text(setup.rateHz(), "samples/s")));
     if (!setup.sampler().isIdeal()) {
       facts.add(new Account.Fact("Sampler", setup.sampler().toString()));
     }

@@ -16,6 +16,7 @@ abstract class Page {
   private static final String STYLE = "report.css";
 
   private static final Pattern MINUS = Pattern.compile("(?<![\\w.)-])-(?=\\d)");
+  private static final Pattern MICRO = Pattern.compile("(?<=\\d )u(?=(V|A|W|J|s|F|H|ohm)\\b)");
   private static final Pattern BEFORE_UNIT =
       Pattern.compile(
           "(?<=\\d) (?=([afpnuµmkMGTP]?(V|A|W|J|VA|rad|s|Hz|ohm|F)|dB|%|bit|steps?)(\\W|$))");
@@ -52,7 +53,7 @@ abstract class Page {
 
   /** A number stays on one line with its unit, and its minus is a minus. */
   static String unbroken(String text) {
-    return Xml.escaped(text.replace("+/-", "±").replace('-', '−').replace(' ', '\u00a0'));
+    return Xml.escaped(withSigns(text).replace('-', '−').replace(' ', '\u00a0'));
   }
 
   /**
@@ -60,8 +61,13 @@ abstract class Page {
    * unit.
    */
   static String typeset(String sentence) {
-    String text = MINUS.matcher(sentence.replace("+/-", "±")).replaceAll("−");
+    String text = MINUS.matcher(withSigns(sentence)).replaceAll("−");
     return Xml.escaped(withUnits(text));
+  }
+
+  /** What a terminal writes with plain letters. */
+  private static String withSigns(String text) {
+    return MICRO.matcher(text.replace("+/-", "±")).replaceAll("µ");
   }
 
   /** A sentence whose numbers do not part from their units. */

@@ -25,7 +25,22 @@ record Scale(int exponent, String symbol) {
    * none.
    */
   private static final Set<String> PLAIN_UNITS =
-      Set.of("V", "A", "W", "VA", "J", "C", "s", "Hz", "ohm", "F", "H", "rad", "V/s", "V/sqrt(Hz)");
+      Set.of(
+          "V",
+          "A",
+          "W",
+          "VA",
+          "J",
+          "C",
+          "s",
+          "Hz",
+          "ohm",
+          "F",
+          "H",
+          "rad",
+          "V/s",
+          "V/sqrt(Hz)",
+          "samples/s");
 
   /** The unit of a difference between two values of a unit. */
   static String ofDifference(String unit) {

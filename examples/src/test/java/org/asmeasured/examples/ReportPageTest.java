@@ -97,7 +97,7 @@ class ReportPageTest {
         Reading            peak to peak
         True value         20.00 mV
         As measured        47.10 mV      off by +27.10 mV (+136 %)
-        Where it went      coupling 0   bandwidth -0.30   quantisation +27.40   = +27.10 mV
+        Where it went      in mV: coupling 0   bandwidth -0.30   quantisation +27.40   = +27.10 mV
 
         Reading            rise time
         True value         1.200 ns
