@@ -8,6 +8,7 @@ import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.advice.BenchComparison;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
+import org.asmeasured.uncertainty.RuleOfThree;
 
 /**
  * What the instruments of a bench come to about one limit, in words.
@@ -123,12 +124,13 @@ record CompareWords(String heading, String truth, List<Row> rows) {
     Verdict v = taken.result();
     String risk =
         v.riskIsBelowResolution()
-            ? "risk below " + percent(3.0 / v.trials(), 2)
+            ? "risk below " + percent(RuleOfThree.leastRisk(v.trials()), 2)
             : "risk " + percent(v.risk(), 2);
     return switch (v.ruling()) {
       case PASSES -> "passes, " + risk;
       case FAILS -> "fails, " + risk;
-      case UNDECIDED -> "cannot decide";
+      case UNDECIDED ->
+          v.needsMoreTrials() ? "cannot decide: " + v.reason().orElseThrow() : "cannot decide";
     };
   }
 

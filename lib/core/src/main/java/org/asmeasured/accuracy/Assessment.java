@@ -22,6 +22,7 @@ import org.asmeasured.uncertainty.Interval;
 import org.asmeasured.uncertainty.LawOfPropagation;
 import org.asmeasured.uncertainty.Model;
 import org.asmeasured.uncertainty.Propagated;
+import org.asmeasured.uncertainty.RuleOfThree;
 import org.asmeasured.uncertainty.Simulated;
 import org.asmeasured.uncertainty.Tolerance;
 
@@ -497,8 +498,9 @@ public final class Assessment {
    *
    * @param tolerance what is allowed, in the reading's unit
    * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
-   * @return the verdict, undecided where the reading does not follow the quantity; or the reason,
-   *     if the reading has no uncertainty
+   * @return the verdict, undecided where the reading does not follow the quantity or the trials are
+   *     too few for the risk ({@link RuleOfThree}); or the reason, if the reading has no
+   *     uncertainty
    * @throws IllegalArgumentException if the risk is out of range
    * @throws NullPointerException if the tolerance is missing
    */
@@ -508,11 +510,17 @@ public final class Assessment {
     if (whyNotKnown() instanceof NotTaken missing) {
       return new Outcome.NotTaken<>(missing.reason());
     }
-    long count = trials.orThrow().trials();
+    long count = counted();
     return new Outcome.Taken<>(
         whyStill().isTaken()
             ? Verdict.of(tolerance, risk, asRead(), corrected(), count, sensitivity())
             : Verdict.ofStill(tolerance, risk, asRead(), count, sensitivity()));
+  }
+
+  /** The trials that have a reading: those that probabilities are counted of. */
+  private long counted() {
+    Simulated taken = trials.orThrow();
+    return taken.trials() - taken.trialsNotTaken();
   }
 
   /** Not taken, with the reason, where the reading or its uncertainty is missing. */
@@ -525,12 +533,13 @@ public final class Assessment {
    * corrected, at a risk.
    *
    * @param risk 1e-9 to 0.5
-   * @return in the reading's unit; or the reason, if the reading has no uncertainty or does not
-   *     follow the quantity
+   * @return in the reading's unit; or the reason, if the reading has no uncertainty, does not
+   *     follow the quantity, or the trials are too few for the risk ({@link RuleOfThree})
    * @throws IllegalArgumentException if the risk is out of range
    */
   public Measured smallestUpperLimit(double risk) {
-    return known(
+    return atRisk(
+        risk,
         () ->
             Math.max(
                 Decision.smallestUpperLimit(asRead(), risk),
@@ -542,16 +551,26 @@ public final class Assessment {
    * corrected, at a risk.
    *
    * @param risk 1e-9 to 0.5
-   * @return in the reading's unit; or the reason, if the reading has no uncertainty or does not
-   *     follow the quantity
+   * @return in the reading's unit; or the reason, if the reading has no uncertainty, does not
+   *     follow the quantity, or the trials are too few for the risk ({@link RuleOfThree})
    * @throws IllegalArgumentException if the risk is out of range
    */
   public Measured greatestLowerLimit(double risk) {
-    return known(
+    return atRisk(
+        risk,
         () ->
             Math.min(
                 Decision.greatestLowerLimit(asRead(), risk),
                 Decision.greatestLowerLimit(corrected(), risk)));
+  }
+
+  /** A figure of what is known of the quantity at a risk that the trials show; or why none is. */
+  private Measured atRisk(double risk, DoubleSupplier of) {
+    Require.inRange("risk", risk, "", 1e-9, 0.5);
+    Measured figure = known(of);
+    return figure.isTaken() && risk < RuleOfThree.leastRisk(counted())
+        ? new NotTaken(Verdict.tooFew(counted()))
+        : figure;
   }
 
   /** A figure of what is known of the quantity; or why nothing is. */

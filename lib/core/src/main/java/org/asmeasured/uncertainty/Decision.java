@@ -1,5 +1,6 @@
 package org.asmeasured.uncertainty;
 
+import java.util.function.DoublePredicate;
 import org.asmeasured.internal.Require;
 
 /**
@@ -132,7 +133,10 @@ public record Decision(boolean accepted, double conformanceProbability) {
   public static double smallestUpperLimit(Distribution knowledge, double risk) {
     Require.present("knowledge", knowledge);
     requireRisk(risk);
-    return knowledge.atNormal(-Normal.inverse(risk));
+    return outward(
+        knowledge.atNormal(-Normal.inverse(risk)),
+        1,
+        limit -> conformance(Tolerance.atMost(limit), knowledge) >= 1 - risk);
   }
 
   /**
@@ -148,7 +152,10 @@ public record Decision(boolean accepted, double conformanceProbability) {
   public static double greatestLowerLimit(Distribution knowledge, double risk) {
     Require.present("knowledge", knowledge);
     requireRisk(risk);
-    return knowledge.atNormal(Normal.inverse(risk));
+    return outward(
+        knowledge.atNormal(Normal.inverse(risk)),
+        -1,
+        limit -> conformance(Tolerance.atLeast(limit), knowledge) >= 1 - risk);
   }
 
   /**
@@ -177,6 +184,21 @@ public record Decision(boolean accepted, double conformanceProbability) {
         half ->
             knowledge.cumulative(nominal + half) - knowledge.cumulative(nominal - half)
                 >= 1 - risk);
+  }
+
+  /**
+   * A quantile, moved on to where the distribution function says the same: by rounding, or to the
+   * next of the trials that a distribution counts.
+   */
+  private static double outward(double quantile, int sign, DoublePredicate verified) {
+    if (verified.test(quantile)) {
+      return quantile;
+    }
+    double step = Math.ulp(quantile);
+    while (!verified.test(quantile + sign * step)) {
+      step *= 2;
+    }
+    return quantile + sign * Bisection.turn(0, step, d -> verified.test(quantile + sign * d));
   }
 
   private static void requireRisk(double risk) {

@@ -2,6 +2,7 @@ package org.asmeasured.accuracy;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -11,6 +12,7 @@ import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.pulse.PulseReadings;
@@ -22,6 +24,7 @@ import org.asmeasured.uncertainty.Distribution;
 import org.asmeasured.uncertainty.Input;
 import org.asmeasured.uncertainty.MonteCarlo;
 import org.asmeasured.uncertainty.Propagated;
+import org.asmeasured.uncertainty.RuleOfThree;
 import org.asmeasured.uncertainty.Tolerance;
 import org.junit.jupiter.api.Test;
 
@@ -235,6 +238,73 @@ class AssessmentTest {
     assertEquals(1.5 + 0.1645, a.smallestUpperLimit(0.05).orThrow(), 2e-4);
     assertEquals(1 - 0.1645, a.greatestLowerLimit(0.05).orThrow(), 2e-4);
     assertEquals(2.5, a.corrected(3).estimate(), 1e-6);
+  }
+
+  /** N(1, 0.01), limit 4.5 u above: the risk is Phi(-4.5) = 3.4e-6, and 4096 trials show none. */
+  @Test
+  void aRiskThatTheTrialsCannotShowIsNotGranted() {
+    Tolerances t = Tolerances.none().plus(Input.of("error", "V", Distribution.normal(0, 0.01)));
+    Assessment few =
+        Assessment.of(
+                List.of(Readings.mean()),
+                still(1, 1),
+                t,
+                method().withTrials(MonteCarlo.ofTrials(0.95, 4096)))
+            .get(0);
+    String why = "too few trials for this risk: 4096 trials show no risk below 0.073 %";
+    Verdict v = few.decide(Tolerance.atMost(1.045), 1e-9).orThrow();
+    assertEquals(Verdict.Ruling.UNDECIDED, v.ruling());
+    assertTrue(v.needsMoreTrials());
+    assertEquals("cannot be decided: " + why, v.toString());
+    Verdict fail = few.decide(Tolerance.atMost(0.955), 1e-4).orThrow();
+    assertEquals(Verdict.Ruling.UNDECIDED, fail.ruling());
+    assertEquals(why, fail.reason().orElseThrow());
+    // more trials would not decide about half and half
+    Verdict half = few.decide(Tolerance.atMost(1), 1e-4).orThrow();
+    assertFalse(half.needsMoreTrials());
+    assertEquals("cannot be decided with this setup", half.toString());
+    for (double risk : new double[] {1e-9, 1e-4, Math.nextDown(3.0 / 4096)}) {
+      assertEquals(new Measured.NotTaken(why), few.smallestUpperLimit(risk));
+      assertEquals(new Measured.NotTaken(why), few.greatestLowerLimit(risk));
+    }
+    assertTrue(few.smallestUpperLimit(3.0 / 4096).isTaken());
+    assertEquals(
+        Verdict.Ruling.PASSES, few.decide(Tolerance.atMost(1.045), 1e-3).orThrow().ruling());
+    // enough of them: the quantile of a normal distribution, 3.719 u for 1e-4
+    Assessment enough =
+        Assessment.of(
+                List.of(Readings.mean()),
+                still(1, 1),
+                t,
+                method()
+                    .withTrials(
+                        MonteCarlo.forStandardUncertainty(1).withAtLeast(RuleOfThree.trials(1e-4))))
+            .get(0);
+    assertEquals(30 * 1024, enough.trials().orThrow().trials());
+    // three of the outermost trials: the scatter of that quantile is some 0.15 u
+    assertEquals(1.0372, enough.smallestUpperLimit(1e-4).orThrow(), 5 * 0.0015);
+    assertEquals(
+        Verdict.Ruling.PASSES, enough.decide(Tolerance.atMost(1.05), 1e-4).orThrow().ruling());
+  }
+
+  /** A limit that is verified is decided, and one nearer by a fifth of u is not. */
+  @Test
+  void aVerifiedLimitIsTheSmallestThatPasses() {
+    Tolerances t = Tolerances.none().plus(Input.of("error", "V", Distribution.normal(0.02, 0.1)));
+    Assessment a = one(still(1, 1), t);
+    for (double risk : new double[] {0.5, 0.31, 0.05, 0.0123, 0.001}) {
+      double upper = a.smallestUpperLimit(risk).orThrow();
+      assertEquals(
+          Verdict.Ruling.PASSES, a.decide(Tolerance.atMost(upper), risk).orThrow().ruling());
+      assertNotEquals(
+          Verdict.Ruling.PASSES, a.decide(Tolerance.atMost(upper - 0.02), risk).orThrow().ruling());
+      double lower = a.greatestLowerLimit(risk).orThrow();
+      assertEquals(
+          Verdict.Ruling.PASSES, a.decide(Tolerance.atLeast(lower), risk).orThrow().ruling());
+      assertNotEquals(
+          Verdict.Ruling.PASSES,
+          a.decide(Tolerance.atLeast(lower + 0.02), risk).orThrow().ruling());
+    }
   }
 
   @Test

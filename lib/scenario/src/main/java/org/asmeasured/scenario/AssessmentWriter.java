@@ -133,6 +133,7 @@ final class AssessmentWriter {
       node.put("conformanceAsRead", verdict.asRead());
       verdict.corrected().ifPresent(p -> node.put("conformanceCorrected", p));
       node.put("risk", verdict.risk());
+      verdict.reason().ifPresent(r -> node.put("reason", r));
     } else {
       node.put("notTaken", ((Outcome.NotTaken<Verdict>) decided.verdict()).reason());
     }

@@ -132,6 +132,7 @@ public final class BenchAnswers {
     node.put("conformanceAsRead", decided.asRead());
     decided.corrected().ifPresent(p -> node.put("conformanceCorrected", p));
     node.put("risk", decided.risk());
+    decided.reason().ifPresent(r -> node.put("reason", r));
     node.put("trials", decided.trials());
   }
 

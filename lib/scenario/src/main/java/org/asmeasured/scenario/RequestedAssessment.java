@@ -6,6 +6,7 @@ import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.advice.Choices;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.uncertainty.RuleOfThree;
 import org.asmeasured.uncertainty.Tolerance;
 
 /**
@@ -29,6 +30,8 @@ public record RequestedAssessment(
   /** The usual risk of a wrong decision. */
   public static final double USUAL_RISK = 0.05;
 
+  private static final long MOST_TRIALS = 100_000;
+
   /**
    * A limit of a quantity.
    *
@@ -51,6 +54,16 @@ public record RequestedAssessment(
       Require.present("tolerance", tolerance);
       Require.inRange("risk", risk, "", 1e-9, 0.5);
     }
+
+    /**
+     * How many trials decide about it: as many as show its risk ({@link RuleOfThree}), and 100 000
+     * at most; a risk below 3e-5 stays undecided.
+     *
+     * @return 6 to 100 000
+     */
+    public long trials() {
+      return Math.min(MOST_TRIALS, RuleOfThree.trials(risk));
+    }
   }
 
   /**
@@ -72,5 +85,10 @@ public record RequestedAssessment(
     Require.present("offers", offers);
     long readings = limits.stream().map(Limit::reading).distinct().count();
     Require.that(readings == limits.size(), "limits: a reading must not have two of them");
+  }
+
+  /** How many trials decide about all limits; 1 without any. */
+  long leastTrials() {
+    return limits.stream().mapToLong(Limit::trials).max().orElse(1);
   }
 }

@@ -70,6 +70,30 @@ class AssessedScenarioTest {
     assertTrue(node.at("/limit/lower").isMissingNode());
   }
 
+  private static final String GAIN =
+      """
+      {"tolerances": [{"parameter": "gainError",
+        "distribution": {"kind": "normal", "mean": 0, "standardDeviation": 0.01}}],
+       "limits": [{"reading": {"kind": "mean"}, %s}]}
+      """;
+
+  /** u = 20 mV; as many trials as show the risk, 3/1e-4, in blocks of 1024; none show 1e-6. */
+  @Test
+  void trialsAreAsManyAsTheRiskNeeds() {
+    JsonNode usual = result(GAIN.formatted("\"upper\": 2.1"));
+    assertEquals(4096, usual.at("/trials/count").asInt());
+    JsonNode rare = result(GAIN.formatted("\"upper\": 2.1, \"risk\": 1e-4"));
+    assertEquals(30 * 1024, rare.at("/trials/count").asInt());
+    assertEquals("passes", rare.at("/limit/ruling").asString());
+    // 3.719 u by the normal quantile; the quantile of the outermost three scatters by 0.15 u
+    assertEquals(2.0744, rare.at("/limit/smallestUpperVerified/value").asDouble(), 5 * 0.003);
+    JsonNode unseen = result(GAIN.formatted("\"upper\": 2.2, \"risk\": 1e-6"));
+    assertEquals("undecided", unseen.at("/limit/ruling").asString());
+    String why = "too few trials for this risk: 100352 trials show no risk below 0.0030 %";
+    assertEquals(why, unseen.at("/limit/reason").asString());
+    assertEquals(why, unseen.at("/limit/smallestUpperVerified/notTaken").asString());
+  }
+
   @Test
   void whereNothingVariesTheResultSaysSo() {
     JsonNode node = result("{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"lower\": 1}]}");
