@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import java.util.function.DoubleSupplier;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
@@ -364,8 +365,22 @@ public final class Assessment {
    * @return in the reading's unit, or the reason why there is none
    */
   public Outcome<Interval> interval() {
+    return about(Simulated::symmetric);
+  }
+
+  /**
+   * The shortest interval that holds as many readings (JCGM 101, 7.7.2, note 2), about the truth:
+   * what a skewed distribution is told by.
+   *
+   * @return in the reading's unit, or the reason why there is none
+   */
+  public Outcome<Interval> shortestInterval() {
+    return about(Simulated::shortest);
+  }
+
+  private Outcome<Interval> about(Function<Simulated, Interval> of) {
     if (trials instanceof Outcome.Taken<Simulated> taken && truth instanceof Value t) {
-      Interval errors = taken.result().symmetric();
+      Interval errors = of.apply(taken.result());
       return new Outcome.Taken<>(
           new Interval(t.value() + errors.lower(), t.value() + errors.upper()));
     }

@@ -109,6 +109,7 @@ public final class BenchAnswers {
     decision(node.putObject("decision"), row.verdict());
     row.smallestUpperLimit().ifPresent(m -> measured(node, "smallestUpperVerified", m));
     row.greatestLowerLimit().ifPresent(m -> measured(node, "greatestLowerVerified", m));
+    row.smallestTolerance().ifPresent(m -> measured(node, "smallestToleranceVerified", m));
     row.acquisitionSeconds().ifPresent(s -> node.put("acquisitionSeconds", s));
   }
 

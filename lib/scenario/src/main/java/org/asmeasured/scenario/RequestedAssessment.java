@@ -6,6 +6,7 @@ import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.advice.Choices;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.uncertainty.Distribution;
 import org.asmeasured.uncertainty.RuleOfThree;
 import org.asmeasured.uncertainty.Tolerance;
 
@@ -38,14 +39,18 @@ public record RequestedAssessment(
    * @param reading by which it is verified
    * @param tolerance what is allowed, in the reading's unit
    * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+   * @param production how the quantity is distributed over the items that are produced, in the
+   *     reading's unit; empty where that is not known
    */
-  public record Limit(Reading reading, Tolerance tolerance, double risk) {
+  public record Limit(
+      Reading reading, Tolerance tolerance, double risk, Optional<Distribution> production) {
     /**
      * Checks the values.
      *
      * @param reading by which it is verified
      * @param tolerance what is allowed, in the reading's unit
      * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+     * @param production how the quantity is distributed over the items that are produced
      * @throws IllegalArgumentException if the risk is out of range
      * @throws NullPointerException if one is missing
      */
@@ -53,6 +58,20 @@ public record RequestedAssessment(
       Require.present("reading", reading);
       Require.present("tolerance", tolerance);
       Require.inRange("risk", risk, "", 1e-9, 0.5);
+      Require.present("production", production);
+    }
+
+    /**
+     * A limit of one item, of whose production nothing is known.
+     *
+     * @param reading by which it is verified
+     * @param tolerance what is allowed, in the reading's unit
+     * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+     * @throws IllegalArgumentException if the risk is out of range
+     * @throws NullPointerException if one is missing
+     */
+    public Limit(Reading reading, Tolerance tolerance, double risk) {
+      this(reading, tolerance, risk, Optional.empty());
     }
 
     /**
