@@ -178,24 +178,20 @@ record Sureness(
     Agreement a = taken.result();
     List<String> ends = new ArrayList<>();
     if (a.lowerDifference() > a.tolerance()) {
-      ends.add("lower end " + end(a, a.law().lower(), a.trials().lower()));
+      ends.add("its lower end " + both(a, a.law().lower(), a.trials().lower()));
     }
     if (a.upperDifference() > a.tolerance()) {
-      ends.add("upper end " + end(a, a.law().upper(), a.trials().upper()));
+      ends.add("its upper end " + both(a, a.law().upper(), a.trials().upper()));
     }
     return "law of propagation and trials disagree about the error (JCGM 101, clause 8): "
-        + String.join(", ", ends)
-        + "; trust the trials";
+        + String.join(", ", ends);
   }
 
   /** With two digits of what may differ, so that the difference shows. */
-  private String end(Agreement agreement, double law, double trials) {
+  private String both(Agreement agreement, double law, double trials) {
     Scale scale = Scale.of(Math.max(Math.abs(law), Math.abs(trials)), unit);
     int decimals = scale.decimals(Math.max(agreement.tolerance(), Double.MIN_NORMAL), DIGITS);
-    return scale.withUnit(scale.number(law, decimals))
-        + " by the law, "
-        + scale.withUnit(scale.number(trials, decimals))
-        + " by the trials";
+    return scale.number(law, decimals) + " and " + scale.withUnit(scale.number(trials, decimals));
   }
 
   String deviationText() {
@@ -325,7 +321,7 @@ record Sureness(
       words.append(
           disagreement().isEmpty()
               ? "Both agree to one digit (JCGM 101, clause 8)."
-              : CompareWords.capitalised(disagreement()) + ".");
+              : CompareWords.capitalised(disagreement()) + ": trust the trials.");
     }
     return words.toString().strip();
   }
