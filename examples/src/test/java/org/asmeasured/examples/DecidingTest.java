@@ -41,6 +41,7 @@ class DecidingTest {
     return new Pages(
         run.out().replaceAll("\\s+", " "),
         html.replaceAll("<[^>]*>", " ")
+            .replace("&#39;", "'")
             .replace('\u00a0', ' ')
             .replace('\u2212', '-')
             .replaceAll("\\s+", " "));
