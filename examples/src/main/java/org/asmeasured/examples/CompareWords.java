@@ -8,6 +8,8 @@ import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.advice.BenchComparison;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
+import org.asmeasured.uncertainty.RuleOfThree;
+import org.asmeasured.uncertainty.Tolerance;
 
 /**
  * What the instruments of a bench come to about one limit, in words.
@@ -55,7 +57,9 @@ record CompareWords(String heading, String truth, List<Row> rows) {
             + ", at a risk of "
             + percent(asked.risk()),
         truth(comparison, unit),
-        comparison.rows().stream().map(row -> row(row, unit)).toList());
+        comparison.rows().stream()
+            .map(row -> row(row, middle(asked.tolerance(), unit), unit))
+            .toList());
   }
 
   static String capitalised(String words) {
@@ -85,7 +89,12 @@ record CompareWords(String heading, String truth, List<Row> rows) {
         : List.of();
   }
 
-  private static Row row(BenchComparison.Row row, String unit) {
+  /** What stands before the T of two limits. */
+  private static String middle(Tolerance tolerance, String unit) {
+    return tolerance.isTwoSided() ? Sureness.plain(tolerance.middle(), unit) + " +/- " : "";
+  }
+
+  private static Row row(BenchComparison.Row row, String middle, String unit) {
     String name = row.instrument().name();
     if (row.assessment() instanceof Outcome.NotTaken<Assessment> missing) {
       return new Row(name, "", "", "no reading: " + first(missing.reason()), "", "", "");
@@ -105,7 +114,7 @@ record CompareWords(String heading, String truth, List<Row> rows) {
         reading,
         uncertainty,
         decision(row.verdict()),
-        verifies(row, unit),
+        verifies(row, middle, unit),
         settings(row.settings()),
         Sureness.follows(a.sensitivity()));
   }
@@ -123,12 +132,13 @@ record CompareWords(String heading, String truth, List<Row> rows) {
     Verdict v = taken.result();
     String risk =
         v.riskIsBelowResolution()
-            ? "risk below " + percent(3.0 / v.trials(), 2)
+            ? "risk below " + percent(RuleOfThree.leastRisk(v.trials()), 2)
             : "risk " + percent(v.risk(), 2);
     return switch (v.ruling()) {
       case PASSES -> "passes, " + risk;
       case FAILS -> "fails, " + risk;
-      case UNDECIDED -> "cannot decide";
+      case UNDECIDED ->
+          v.needsMoreTrials() ? "cannot decide: " + v.reason().orElseThrow() : "cannot decide";
     };
   }
 
@@ -136,7 +146,7 @@ record CompareWords(String heading, String truth, List<Row> rows) {
     return String.format(Locale.ROOT, "%." + digits + "g %%", 100 * share);
   }
 
-  private static String verifies(BenchComparison.Row row, String unit) {
+  private static String verifies(BenchComparison.Row row, String middle, String unit) {
     if (row.verdict() instanceof Outcome.Taken<Verdict> taken
         && taken.result().corrected().isEmpty()) {
       return "nothing";
@@ -144,14 +154,14 @@ record CompareWords(String heading, String truth, List<Row> rows) {
     return Stream.concat(
             row.smallestUpperLimit().map(m -> limit("at most ", m, unit)).stream(),
             row.greatestLowerLimit().map(m -> limit("at least ", m, unit)).stream())
-        .reduce((a, b) -> a + "; " + b)
-        .orElse("");
+        .findFirst()
+        .orElseGet(() -> row.smallestTolerance().map(m -> limit(middle, m, unit)).orElse(""));
   }
 
   private static String limit(String before, Measured limit, String unit) {
     return limit instanceof Measured.Value v
         ? before + Scale.text(v.value(), unit)
-        : before + "nothing: " + ((Measured.NotTaken) limit).reason();
+        : "nothing: " + ((Measured.NotTaken) limit).reason();
   }
 
   private static String settings(List<String> settings) {

@@ -3,6 +3,7 @@ package org.asmeasured.examples;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 
 /** The page of one scenario. */
 final class ReportPage extends Page {
@@ -109,7 +110,7 @@ final class ReportPage extends Page {
     for (Sureness one : account.sureness()) {
       html.append("<tr><th scope=\"row\">").append(Xml.escaped(one.name())).append("</th>");
       if (one.isTaken()) {
-        number(one.readingText(), "");
+        number(one.readingText(), one.shortestText());
         number(one.deviationText(), "");
         number(one.repeatabilityText(), "");
         number(one.reproducibilityText(), "");
@@ -125,7 +126,12 @@ final class ReportPage extends Page {
         "Decision",
         account.sureness().stream()
             .filter(one -> !one.limit().isEmpty())
-            .map(one -> one.name() + " " + one.limit() + ": " + one.decision() + ".")
+            .flatMap(
+                one ->
+                    Stream.concat(
+                        Stream.of(one.name() + " " + one.limit() + ": " + one.decision() + "."),
+                        one.deciding().sentences().stream()
+                            .map(words -> one.name() + ": " + words + ".")))
             .toList());
     list(
         "follows",

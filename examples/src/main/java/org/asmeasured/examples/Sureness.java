@@ -28,8 +28,15 @@ import org.asmeasured.uncertainty.Tolerance;
  * @param unit of the reading
  * @param limit what is allowed, in words; empty where nothing is stated
  * @param decision about the limit, in words; empty where nothing is stated
+ * @param deciding what stands behind the decision
  */
-record Sureness(String name, Assessment assessment, String unit, String limit, String decision) {
+record Sureness(
+    String name,
+    Assessment assessment,
+    String unit,
+    String limit,
+    String decision,
+    Deciding deciding) {
   /** An interval whose ends lie unevenly by more than this share of it is told by its ends. */
   private static final double UNEVEN = 0.05;
 
@@ -55,13 +62,19 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
       Outcome<Verdict> verdict) {
     String unit = assessment.reading().unit();
     if (limit == null) {
-      return new Sureness(name, assessment, unit, "", "");
+      return new Sureness(name, assessment, unit, "", "", Deciding.NOTHING);
     }
     String decision =
         verdict instanceof Outcome.Taken<Verdict> taken
             ? taken.result().toString()
             : "no decision: " + ((Outcome.NotTaken<Verdict>) verdict).reason();
-    return new Sureness(name, assessment, unit, limitText(limit.tolerance(), unit), decision);
+    return new Sureness(
+        name,
+        assessment,
+        unit,
+        limitText(limit.tolerance(), unit),
+        decision,
+        Deciding.of(assessment, limit, verdict));
   }
 
   static String limitText(Tolerance tolerance, String unit) {
@@ -76,7 +89,7 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
   }
 
   /** A stated limit without the zeros that nobody stated. */
-  private static String plain(double value, String unit) {
+  static String plain(double value, String unit) {
     Scale scale = Scale.of(value, unit);
     String number = scale.number(value, scale.decimals(value, 9));
     return scale.withUnit(
@@ -145,6 +158,40 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
         + " ("
         + percent()
         + ")";
+  }
+
+  /** The shortest interval, where that is another one. */
+  String shortestText() {
+    Scale scale = scale();
+    Interval shortest = assessment.shortestInterval().orThrow();
+    String lower = scale.number(shortest.lower(), decimals());
+    String upper = scale.number(shortest.upper(), decimals());
+    return "shortest interval from " + lower + " to " + scale.withUnit(upper);
+  }
+
+  /** Where the two methods disagree, the ends that differ; else empty. */
+  String disagreement() {
+    if (!(assessment.agreement() instanceof Outcome.Taken<Agreement> taken)
+        || taken.result().agrees()) {
+      return "";
+    }
+    Agreement a = taken.result();
+    List<String> ends = new ArrayList<>();
+    if (a.lowerDifference() > a.tolerance()) {
+      ends.add("its lower end " + both(a, a.law().lower(), a.trials().lower()));
+    }
+    if (a.upperDifference() > a.tolerance()) {
+      ends.add("its upper end " + both(a, a.law().upper(), a.trials().upper()));
+    }
+    return "law of propagation and trials disagree about the error (JCGM 101, clause 8): "
+        + String.join(", ", ends);
+  }
+
+  /** With two digits of what may differ, so that the difference shows. */
+  private String both(Agreement agreement, double law, double trials) {
+    Scale scale = Scale.of(Math.max(Math.abs(law), Math.abs(trials)), unit);
+    int decimals = scale.decimals(Math.max(agreement.tolerance(), Double.MIN_NORMAL), DIGITS);
+    return scale.number(law, decimals) + " and " + scale.withUnit(scale.number(trials, decimals));
   }
 
   String deviationText() {
@@ -270,11 +317,11 @@ record Sureness(String name, Assessment assessment, String unit, String limit, S
     words.append("Trials: ").append(trials().trials()).append(", standard uncertainty ");
     words.append(deviationText());
     words.append(trials().isStable() ? "" : ", whose digits are not yet stable").append(". ");
-    if (assessment.agreement() instanceof Outcome.Taken<Agreement> agreement) {
+    if (assessment.agreement().isTaken()) {
       words.append(
-          agreement.result().agrees()
+          disagreement().isEmpty()
               ? "Both agree to one digit (JCGM 101, clause 8)."
-              : "They disagree by more than one digit (JCGM 101, clause 8): trust the trials.");
+              : CompareWords.capitalised(disagreement()) + ": trust the trials.");
     }
     return words.toString().strip();
   }

@@ -113,11 +113,15 @@ final class TerminalPage {
     } else {
       words("How sure", sureness.reason());
     }
+    if (sureness.isTaken() && !sureness.disagreement().isEmpty()) {
+      words("", sureness.disagreement());
+    }
     if (!sureness.followsText().isEmpty()) {
       words("", sureness.followsText());
     }
     if (!sureness.limit().isEmpty()) {
       words("Decision", sureness.limit() + ": " + sureness.decision());
+      sureness.deciding().lines().forEach(line -> words("", line));
     }
   }
 

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import java.util.function.DoubleSupplier;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
@@ -16,12 +17,14 @@ import org.asmeasured.measure.Statistics;
 import org.asmeasured.uncertainty.Agreement;
 import org.asmeasured.uncertainty.Decision;
 import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.GlobalRisk;
 import org.asmeasured.uncertainty.Input;
 import org.asmeasured.uncertainty.Inputs;
 import org.asmeasured.uncertainty.Interval;
 import org.asmeasured.uncertainty.LawOfPropagation;
 import org.asmeasured.uncertainty.Model;
 import org.asmeasured.uncertainty.Propagated;
+import org.asmeasured.uncertainty.RuleOfThree;
 import org.asmeasured.uncertainty.Simulated;
 import org.asmeasured.uncertainty.Tolerance;
 
@@ -362,8 +365,22 @@ public final class Assessment {
    * @return in the reading's unit, or the reason why there is none
    */
   public Outcome<Interval> interval() {
+    return about(Simulated::symmetric);
+  }
+
+  /**
+   * The shortest interval that holds as many readings (JCGM 101, 7.7.2, note 2), about the truth:
+   * what a skewed distribution is told by.
+   *
+   * @return in the reading's unit, or the reason why there is none
+   */
+  public Outcome<Interval> shortestInterval() {
+    return about(Simulated::shortest);
+  }
+
+  private Outcome<Interval> about(Function<Simulated, Interval> of) {
     if (trials instanceof Outcome.Taken<Simulated> taken && truth instanceof Value t) {
-      Interval errors = taken.result().symmetric();
+      Interval errors = of.apply(taken.result());
       return new Outcome.Taken<>(
           new Interval(t.value() + errors.lower(), t.value() + errors.upper()));
     }
@@ -497,8 +514,9 @@ public final class Assessment {
    *
    * @param tolerance what is allowed, in the reading's unit
    * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
-   * @return the verdict, undecided where the reading does not follow the quantity; or the reason,
-   *     if the reading has no uncertainty
+   * @return the verdict, undecided where the reading does not follow the quantity or the trials are
+   *     too few for the risk ({@link RuleOfThree}); or the reason, if the reading has no
+   *     uncertainty
    * @throws IllegalArgumentException if the risk is out of range
    * @throws NullPointerException if the tolerance is missing
    */
@@ -508,11 +526,17 @@ public final class Assessment {
     if (whyNotKnown() instanceof NotTaken missing) {
       return new Outcome.NotTaken<>(missing.reason());
     }
-    long count = trials.orThrow().trials();
+    long count = counted();
     return new Outcome.Taken<>(
         whyStill().isTaken()
             ? Verdict.of(tolerance, risk, asRead(), corrected(), count, sensitivity())
             : Verdict.ofStill(tolerance, risk, asRead(), count, sensitivity()));
+  }
+
+  /** The trials that have a reading: those that probabilities are counted of. */
+  private long counted() {
+    Simulated taken = trials.orThrow();
+    return taken.trials() - taken.trialsNotTaken();
   }
 
   /** Not taken, with the reason, where the reading or its uncertainty is missing. */
@@ -525,12 +549,13 @@ public final class Assessment {
    * corrected, at a risk.
    *
    * @param risk 1e-9 to 0.5
-   * @return in the reading's unit; or the reason, if the reading has no uncertainty or does not
-   *     follow the quantity
+   * @return in the reading's unit; or the reason, if the reading has no uncertainty, does not
+   *     follow the quantity, or the trials are too few for the risk ({@link RuleOfThree})
    * @throws IllegalArgumentException if the risk is out of range
    */
   public Measured smallestUpperLimit(double risk) {
-    return known(
+    return atRisk(
+        risk,
         () ->
             Math.max(
                 Decision.smallestUpperLimit(asRead(), risk),
@@ -542,16 +567,99 @@ public final class Assessment {
    * corrected, at a risk.
    *
    * @param risk 1e-9 to 0.5
-   * @return in the reading's unit; or the reason, if the reading has no uncertainty or does not
-   *     follow the quantity
+   * @return in the reading's unit; or the reason, if the reading has no uncertainty, does not
+   *     follow the quantity, or the trials are too few for the risk ({@link RuleOfThree})
    * @throws IllegalArgumentException if the risk is out of range
    */
   public Measured greatestLowerLimit(double risk) {
-    return known(
+    return atRisk(
+        risk,
         () ->
             Math.min(
                 Decision.greatestLowerLimit(asRead(), risk),
                 Decision.greatestLowerLimit(corrected(), risk)));
+  }
+
+  /**
+   * The smallest tolerance nominal +/- T that this setup verifies for this quantity, read as it
+   * stands and corrected, at a risk: beyond both of its limits together. Two limits that are each
+   * verified at the risk are not, as the risks of both add up.
+   *
+   * @param nominal the middle of the tolerance, in the reading's unit, finite
+   * @param risk 1e-9 to 0.5
+   * @return T, in the reading's unit; or the reason, if the reading has no uncertainty, does not
+   *     follow the quantity, or the trials are too few for the risk ({@link RuleOfThree})
+   * @throws IllegalArgumentException if a value is out of range
+   */
+  public Measured smallestTolerance(double nominal, double risk) {
+    Require.inRange("nominal", nominal, reading.unit(), -1e100, 1e100);
+    return atRisk(
+        risk,
+        () ->
+            Math.max(
+                Decision.smallestTolerance(asRead(), nominal, risk),
+                Decision.smallestTolerance(corrected(), nominal, risk)));
+  }
+
+  /**
+   * The guard band with which readings by this setup, as they stand and corrected, are accepted
+   * with no more than a risk for each (JCGM 106, 8.3.2): the limits of acceptance are {@link
+   * Tolerance#guarded} by it. Errors near the limits are taken to scatter as they do here.
+   *
+   * @param tolerance what is allowed, in the reading's unit
+   * @param risk 1e-9 to 0.5
+   * @return w, in the reading's unit, 0 or more; or the reason, if the tolerance is too narrow for
+   *     any, the reading has no uncertainty, does not follow the quantity, or the trials are too
+   *     few for the risk ({@link RuleOfThree})
+   * @throws IllegalArgumentException if the risk is out of range
+   * @throws NullPointerException if the tolerance is missing
+   */
+  public Measured guardBand(Tolerance tolerance, double risk) {
+    Require.present("tolerance", tolerance);
+    Measured known = atRisk(risk, () -> 0);
+    if (!known.isTaken()) {
+      return known;
+    }
+    Measured asRead = Decision.guardBand(asRead(), tolerance, risk);
+    Measured corrected = Decision.guardBand(corrected(), tolerance, risk);
+    return asRead instanceof Value one && corrected instanceof Value other
+        ? new Value(Math.max(one.value(), other.value()))
+        : asRead.isTaken() ? corrected : asRead;
+  }
+
+  /**
+   * The risks of a production whose items are read by this setup and corrected (JCGM 106, 9.5): the
+   * measuring system is normal, of the {@link #correctedStandardUncertainty}, the same for all
+   * items.
+   *
+   * @param production how the quantity is distributed over the items, in the reading's unit
+   * @param tolerance what is allowed
+   * @param acceptance what is accepted: the tolerance, or that {@link Tolerance#guarded} by a
+   *     {@link #guardBand}
+   * @return consumer's and producer's risk; or the reason, if the reading has no uncertainty or
+   *     does not follow the quantity
+   * @throws NullPointerException if an argument is missing
+   */
+  public Outcome<GlobalRisk> globalRisk(
+      Distribution production, Tolerance tolerance, Tolerance acceptance) {
+    Require.present("production", production);
+    Require.present("tolerance", tolerance);
+    Require.present("acceptance", acceptance);
+    if (correctedStandardUncertainty() instanceof Value u) {
+      return u.value() > 0
+          ? new Outcome.Taken<>(GlobalRisk.of(production, u.value(), tolerance, acceptance))
+          : new Outcome.NotTaken<>("the readings of items do not scatter");
+    }
+    return new Outcome.NotTaken<>(((NotTaken) correctedStandardUncertainty()).reason());
+  }
+
+  /** A figure of what is known of the quantity at a risk that the trials show; or why none is. */
+  private Measured atRisk(double risk, DoubleSupplier of) {
+    Require.inRange("risk", risk, "", 1e-9, 0.5);
+    Measured figure = known(of);
+    return figure.isTaken() && risk < RuleOfThree.leastRisk(counted())
+        ? new NotTaken(Verdict.tooFew(counted()))
+        : figure;
   }
 
   /** A figure of what is known of the quantity; or why nothing is. */

@@ -1,11 +1,13 @@
 package org.asmeasured.accuracy;
 
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.uncertainty.Decision;
 import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.RuleOfThree;
 import org.asmeasured.uncertainty.Tolerance;
 
 /**
@@ -14,7 +16,8 @@ import org.asmeasured.uncertainty.Tolerance;
  * no more than the stated risk, is there a decision (conformance probability p_c: JCGM 106, 7.2;
  * specific risks: 9.3.2, 9.3.3; an uncorrected bias counted against the result: S. D. Phillips, K.
  * R. Eberhardt, B. Parry, Journal of Research of NIST 102 (1997) 577; clauses from memory). Where
- * the reading does not follow the quantity there is none, whatever the reading says.
+ * the reading does not follow the quantity there is none, whatever the reading says; nor where the
+ * risk allowed is less than so many trials can show ({@link RuleOfThree}).
  *
  * @param ruling what is decided
  * @param tolerance what is allowed
@@ -22,8 +25,7 @@ import org.asmeasured.uncertainty.Tolerance;
  * @param asRead p_c if the reading is taken as it stands
  * @param corrected p_c if the reading is corrected for the bias; empty where the reading does not
  *     follow the quantity, since then it can be anything
- * @param trials from which both are counted: a risk below 3/trials cannot be told from 0 (with 95 %
- *     confidence)
+ * @param trials from which both are counted: a risk below 3/trials cannot be told from 0
  * @param sensitivity how the reading follows the quantity; or why that was not checked
  */
 public record Verdict(
@@ -69,6 +71,9 @@ public record Verdict(
         corrected.isPresent() || ruling == Ruling.UNDECIDED,
         "ruling = " + ruling + ": must be undecided without a corrected reading");
     Require.inRange("trials", trials, 1, Long.MAX_VALUE);
+    Require.that(
+        ruling == Ruling.UNDECIDED || riskAllowed >= RuleOfThree.leastRisk(trials),
+        "ruling = " + ruling + ": must be undecided where " + tooFew(trials));
     Require.present("sensitivity", sensitivity);
   }
 
@@ -81,14 +86,20 @@ public record Verdict(
       Outcome<Sensitivity> sensitivity) {
     double stands = Decision.conformance(tolerance, asRead);
     double put = Decision.conformance(tolerance, corrected);
-    Ruling ruling = Ruling.UNDECIDED;
-    if (Math.min(stands, put) >= 1 - riskAllowed) {
-      ruling = Ruling.PASSES;
-    } else if (Math.max(stands, put) <= riskAllowed) {
-      ruling = Ruling.FAILS;
-    }
+    Ruling ruling =
+        riskAllowed < RuleOfThree.leastRisk(trials)
+            ? Ruling.UNDECIDED
+            : counted(stands, put, riskAllowed);
     return new Verdict(
         ruling, tolerance, riskAllowed, stands, OptionalDouble.of(put), trials, sensitivity);
+  }
+
+  /** What the trials say by their counts, be they enough or not. */
+  private static Ruling counted(double asRead, double corrected, double riskAllowed) {
+    if (Math.min(asRead, corrected) >= 1 - riskAllowed) {
+      return Ruling.PASSES;
+    }
+    return Math.max(asRead, corrected) <= riskAllowed ? Ruling.FAILS : Ruling.UNDECIDED;
   }
 
   /** Of a reading that does not follow the quantity. */
@@ -133,7 +144,43 @@ public record Verdict(
    * @return true if it is below 3/trials
    */
   public boolean riskIsBelowResolution() {
-    return risk() * trials < 3;
+    return risk() < RuleOfThree.leastRisk(trials);
+  }
+
+  /**
+   * Whether more trials might decide: these are too few for the risk allowed, and do not speak
+   * against a decision.
+   *
+   * @return true if so
+   */
+  public boolean needsMoreTrials() {
+    return riskAllowed < RuleOfThree.leastRisk(trials)
+        && corrected.isPresent()
+        && counted(asRead, corrected.getAsDouble(), riskAllowed) != Ruling.UNDECIDED;
+  }
+
+  /**
+   * Why there is no decision, where that is more than an uncertainty too large for the tolerance:
+   * too few trials for the risk, or a reading that shows little of the quantity.
+   *
+   * @return a clause; empty where there is a decision, or nothing more to say
+   */
+  public Optional<String> reason() {
+    if (needsMoreTrials()) {
+      return Optional.of(tooFew(trials));
+    }
+    return ruling == Ruling.UNDECIDED
+            && sensitivity instanceof Outcome.Taken<Sensitivity> taken
+            && taken.result().isWeak()
+        ? Optional.of(taken.result().toString())
+        : Optional.empty();
+  }
+
+  static String tooFew(long trials) {
+    return "too few trials for this risk: "
+        + trials
+        + " trials show no risk below "
+        + percent(RuleOfThree.leastRisk(trials));
   }
 
   /** The decision as a person would say it. */
@@ -142,23 +189,21 @@ public record Verdict(
     return switch (ruling) {
       case PASSES -> "passes, risk of a wrong pass " + riskWords() + unchecked();
       case FAILS -> "fails, risk of a wrong fail " + riskWords() + unchecked();
-      case UNDECIDED -> "cannot be decided with this setup" + reason();
+      case UNDECIDED ->
+          (needsMoreTrials() ? "cannot be decided" : "cannot be decided with this setup")
+              + reason().map(r -> ": " + r).orElse("");
     };
   }
 
   private String riskWords() {
-    return riskIsBelowResolution() ? "below " + percent(3.0 / trials) : percent(risk());
+    return riskIsBelowResolution()
+        ? "below " + percent(RuleOfThree.leastRisk(trials))
+        : percent(risk());
   }
 
   private String unchecked() {
     return sensitivity instanceof Outcome.NotTaken<Sensitivity> none
         ? " (not checked whether the reading follows the quantity: " + none.reason() + ")"
-        : "";
-  }
-
-  private String reason() {
-    return sensitivity instanceof Outcome.Taken<Sensitivity> taken && taken.result().isWeak()
-        ? ": " + taken.result()
         : "";
   }
 

@@ -68,7 +68,9 @@
  * <p><b>What to decide.</b> A {@link org.asmeasured.accuracy.Verdict} about a limit counts a bias
  * that nobody corrects against the reading: there is a decision only where a reading taken as it
  * stands and one corrected for the bias come to the same, each with a risk that is allowed, and
- * only of a reading that follows.
+ * only of a reading that follows. A risk below what the trials can show is not granted ({@link
+ * org.asmeasured.uncertainty.RuleOfThree}). The nearest limits that would pass, the guard band that
+ * keeps the risk, and the risks of a production come of the same trials.
  *
  * <p><b>Signs.</b> Bias = as measured - truth (JCGM 200, 2.18, estimate of a systematic error;
  * clause from memory).

@@ -69,8 +69,10 @@ public final class BenchComparison {
    * @param settings those that were advised, as a person would say them; empty as set
    * @param assessment of its reading, or why there is none
    * @param verdict what it decides about the tolerance, or why it cannot
-   * @param smallestUpperLimit that it verifies at the risk, where the tolerance has an upper limit
-   * @param greatestLowerLimit that it verifies at the risk, where the tolerance has a lower limit
+   * @param smallestUpperLimit that it verifies at the risk, where the tolerance is an upper limit
+   * @param greatestLowerLimit that it verifies at the risk, where the tolerance is a lower limit
+   * @param smallestTolerance T of the tolerance middle +/- T that it verifies at the risk, where
+   *     there are two limits; the middle is theirs
    * @param acquisitionSeconds the time to acquire, empty where it gives no reading
    */
   public record Row(
@@ -80,6 +82,7 @@ public final class BenchComparison {
       Outcome<Verdict> verdict,
       Optional<Measured> smallestUpperLimit,
       Optional<Measured> greatestLowerLimit,
+      Optional<Measured> smallestTolerance,
       OptionalDouble acquisitionSeconds) {
 
     /**
@@ -91,6 +94,7 @@ public final class BenchComparison {
      * @param verdict what it decides, or why it cannot
      * @param smallestUpperLimit that it verifies at the risk
      * @param greatestLowerLimit that it verifies at the risk
+     * @param smallestTolerance T that it verifies at the risk
      * @param acquisitionSeconds the time to acquire
      * @throws NullPointerException if a value is missing
      */
@@ -101,6 +105,7 @@ public final class BenchComparison {
       Require.present("verdict", verdict);
       Require.present("smallestUpperLimit", smallestUpperLimit);
       Require.present("greatestLowerLimit", greatestLowerLimit);
+      Require.present("smallestTolerance", smallestTolerance);
       Require.present("acquisitionSeconds", acquisitionSeconds);
     }
 
@@ -161,6 +166,9 @@ public final class BenchComparison {
       greatestLowerLimit
           .filter(Measured::isTaken)
           .ifPresent(l -> words.append(", verifies at least ").append(l.in(unit)));
+      smallestTolerance
+          .filter(Measured::isTaken)
+          .ifPresent(t -> words.append(", verifies the middle +/- ").append(t.in(unit)));
       return words.toString();
     }
   }
@@ -269,11 +277,14 @@ public final class BenchComparison {
           settings,
           new Outcome.Taken<>(a),
           a.decide(tolerance, question.risk()),
-          tolerance.upper() < Double.POSITIVE_INFINITY
+          tolerance.lower() == Double.NEGATIVE_INFINITY
               ? Optional.of(a.smallestUpperLimit(question.risk()))
               : Optional.empty(),
-          tolerance.lower() > Double.NEGATIVE_INFINITY
+          tolerance.upper() == Double.POSITIVE_INFINITY
               ? Optional.of(a.greatestLowerLimit(question.risk()))
+              : Optional.empty(),
+          tolerance.isTwoSided()
+              ? Optional.of(a.smallestTolerance(tolerance.middle(), question.risk()))
               : Optional.empty(),
           Double.isNaN(seconds) ? OptionalDouble.empty() : OptionalDouble.of(seconds));
     } catch (IllegalArgumentException refused) {
@@ -310,6 +321,7 @@ public final class BenchComparison {
         List.of(),
         new Outcome.NotTaken<>(reason),
         new Outcome.NotTaken<>(reason),
+        Optional.empty(),
         Optional.empty(),
         Optional.empty(),
         OptionalDouble.empty());

@@ -14,14 +14,14 @@ final class Bisection {
     return turn(-FARTHEST, FARTHEST, z -> distribution.atNormal(z) > value);
   }
 
-  /** Where a condition that is false below turns true. */
+  /** Where a condition that is false below turns true: the first value at which it holds. */
   static double turn(double from, double to, DoublePredicate beyond) {
     double low = from;
     double high = to;
     while (true) {
       double middle = 0.5 * (low + high);
       if (middle <= low || middle >= high) {
-        return middle;
+        return high;
       }
       if (beyond.test(middle)) {
         high = middle;

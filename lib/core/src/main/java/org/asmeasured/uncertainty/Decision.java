@@ -1,6 +1,8 @@
 package org.asmeasured.uncertainty;
 
+import java.util.function.DoublePredicate;
 import org.asmeasured.internal.Require;
+import org.asmeasured.measure.Measured;
 
 /**
  * A decision about one item from its measured value, and the risk that it is wrong (JCGM 106,
@@ -120,6 +122,56 @@ public record Decision(boolean accepted, double conformanceProbability) {
   }
 
   /**
+   * The guard band of a tolerance that keeps the specific consumer's risk of every accepted item at
+   * or below a stated one (8.3.2), its item beyond the other of two limits included: an estimate
+   * just within the {@link Tolerance#guarded guarded} limits has no more than the risk, and one
+   * further inside has less. Other items are taken to be known as well as this one.
+   *
+   * <p>Of two limits the width is found by bisection. Where the tails of the distribution fall off
+   * ever more slowly, as those of all common ones do, widths that keep the risk go on to half of
+   * the tolerance, so that the least of them is found.
+   *
+   * @param knowledge what is known about an item, about its own estimate
+   * @param tolerance what is allowed
+   * @param risk 1e-9 to 0.5
+   * @return w of {@link Tolerance#guarded}, 0 or more; or the reason, if the tolerance is too
+   *     narrow for any
+   * @throws IllegalArgumentException if the risk is out of range
+   * @throws NullPointerException if an argument is missing
+   */
+  public static Measured guardBand(Distribution knowledge, Tolerance tolerance, double risk) {
+    Require.present("knowledge", knowledge);
+    Require.present("tolerance", tolerance);
+    requireRisk(risk);
+    double least = 0;
+    if (tolerance.upper() < Double.POSITIVE_INFINITY) {
+      least = Math.max(least, guardBand(knowledge, true, risk));
+    }
+    if (tolerance.lower() > Double.NEGATIVE_INFINITY) {
+      least = Math.max(least, guardBand(knowledge, false, risk));
+    }
+    if (!tolerance.isTwoSided()) {
+      return new Measured.Value(least);
+    }
+    double width = tolerance.upper() - tolerance.lower();
+    double most = 0.5 * width * (1 - 1e-9);
+    DoublePredicate keeps = w -> conformanceAtGuard(knowledge, width, w) >= 1 - risk;
+    if (least > most || !keeps.test(most)) {
+      return new Measured.NotTaken(
+          "no guard band keeps the risk: the tolerance is too narrow for this uncertainty");
+    }
+    return new Measured.Value(keeps.test(least) ? least : Bisection.turn(least, most, keeps));
+  }
+
+  /** Of an estimate that lies w within a limit, the less probable of both. */
+  private static double conformanceAtGuard(Distribution knowledge, double width, double w) {
+    double y = knowledge.estimate();
+    return Math.min(
+        conformance(Tolerance.between(y - (width - w), y + w), knowledge),
+        conformance(Tolerance.between(y - w, y + (width - w)), knowledge));
+  }
+
+  /**
    * The smallest upper limit that this knowledge verifies: the item lies above it with no more than
    * the risk.
    *
@@ -132,7 +184,10 @@ public record Decision(boolean accepted, double conformanceProbability) {
   public static double smallestUpperLimit(Distribution knowledge, double risk) {
     Require.present("knowledge", knowledge);
     requireRisk(risk);
-    return knowledge.atNormal(-Normal.inverse(risk));
+    return outward(
+        knowledge.atNormal(-Normal.inverse(risk)),
+        1,
+        limit -> conformance(Tolerance.atMost(limit), knowledge) >= 1 - risk);
   }
 
   /**
@@ -148,7 +203,10 @@ public record Decision(boolean accepted, double conformanceProbability) {
   public static double greatestLowerLimit(Distribution knowledge, double risk) {
     Require.present("knowledge", knowledge);
     requireRisk(risk);
-    return knowledge.atNormal(Normal.inverse(risk));
+    return outward(
+        knowledge.atNormal(Normal.inverse(risk)),
+        -1,
+        limit -> conformance(Tolerance.atLeast(limit), knowledge) >= 1 - risk);
   }
 
   /**
@@ -177,6 +235,21 @@ public record Decision(boolean accepted, double conformanceProbability) {
         half ->
             knowledge.cumulative(nominal + half) - knowledge.cumulative(nominal - half)
                 >= 1 - risk);
+  }
+
+  /**
+   * A quantile, moved on to where the distribution function says the same: by rounding, or to the
+   * next of the trials that a distribution counts.
+   */
+  private static double outward(double quantile, int sign, DoublePredicate verified) {
+    if (verified.test(quantile)) {
+      return quantile;
+    }
+    double step = Math.ulp(quantile);
+    while (!verified.test(quantile + sign * step)) {
+      step *= 2;
+    }
+    return quantile + sign * Bisection.turn(0, step, d -> verified.test(quantile + sign * d));
   }
 
   private static void requireRisk(double risk) {

@@ -40,6 +40,10 @@ public final class MonteCarlo {
   final boolean sobol;
   final int block;
   final long trials;
+
+  /** An adaptive run does not end before. */
+  final long least;
+
   final long seed;
   final int threads;
   final Progress progress;
@@ -51,6 +55,7 @@ public final class MonteCarlo {
       boolean sobol,
       int block,
       long trials,
+      long least,
       long seed,
       int threads,
       Progress progress) {
@@ -60,6 +65,7 @@ public final class MonteCarlo {
     this.sobol = sobol;
     this.block = block;
     this.trials = trials;
+    this.least = least;
     this.seed = seed;
     this.threads = threads;
     this.progress = progress;
@@ -76,7 +82,7 @@ public final class MonteCarlo {
   public static MonteCarlo forStandardUncertainty(int digits) {
     Require.inRange("digits", digits, 1, 4);
     return new MonteCarlo(
-        0.95, false, digits, true, MOMENT_BLOCK, 1_000_000, 0, 1, MonteCarlo::quietly);
+        0.95, false, digits, true, MOMENT_BLOCK, 1_000_000, 0, 0, 1, MonteCarlo::quietly);
   }
 
   /**
@@ -96,7 +102,7 @@ public final class MonteCarlo {
       block *= 2;
     }
     return new MonteCarlo(
-        probability, true, digits, true, block, 10_000_000, 0, 1, MonteCarlo::quietly);
+        probability, true, digits, true, block, 10_000_000, 0, 0, 1, MonteCarlo::quietly);
   }
 
   /**
@@ -118,6 +124,7 @@ public final class MonteCarlo {
         (int) Math.min(trials, INTERVAL_BLOCK),
         trials,
         0,
+        0,
         1,
         MonteCarlo::quietly);
   }
@@ -138,6 +145,7 @@ public final class MonteCarlo {
     private boolean sobol;
     private int block;
     private long trials;
+    private long least;
     private long seed;
     private int threads;
     private Progress progress;
@@ -151,6 +159,7 @@ public final class MonteCarlo {
     d.sobol = sobol;
     d.block = block;
     d.trials = trials;
+    d.least = least;
     d.seed = seed;
     d.threads = threads;
     d.progress = progress;
@@ -162,6 +171,7 @@ public final class MonteCarlo {
         d.sobol,
         d.block,
         d.trials,
+        d.least,
         d.seed,
         d.threads,
         d.progress);
@@ -221,6 +231,25 @@ public final class MonteCarlo {
   public MonteCarlo withTrials(long number) {
     Require.inRange("trials", number, 100, MAX_TRIALS);
     return with(d -> d.trials = number);
+  }
+
+  /**
+   * The same with no fewer trials than these, however soon the figures are stable: what a small
+   * risk needs ({@link RuleOfThree}). Where fewer are asked for, these become the most, in whole
+   * blocks if adaptive.
+   *
+   * @param number 1 to 10^8
+   * @return the changed settings
+   * @throws IllegalArgumentException if it is out of range
+   */
+  public MonteCarlo withAtLeast(long number) {
+    Require.inRange("trials", number, 1, MAX_TRIALS);
+    long whole = digits == 0 ? number : (number + block - 1) / block * block;
+    return with(
+        d -> {
+          d.least = number;
+          d.trials = Math.max(trials, whole);
+        });
   }
 
   /**

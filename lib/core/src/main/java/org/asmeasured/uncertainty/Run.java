@@ -31,6 +31,7 @@ final class Run {
   private final Moments total;
   private final AtomicLong evaluated = new AtomicLong();
   private long told;
+  private long collectedTrials;
   private Moments blockSums;
 
   // where the next chunk begins
@@ -244,7 +245,8 @@ final class Run {
       return false;
     }
     boolean whole = done.chunk.size == settings.block;
-    boolean stable = settings.digits > 0;
+    collectedTrials += done.chunk.size;
+    boolean stable = settings.digits > 0 && collectedTrials >= settings.least;
     for (OutputTrials output : collected) {
       output.endBlock(blockSums, whole);
       stable = stable && output.isStable();

@@ -82,6 +82,28 @@ public record Tolerance(double lower, double upper) {
   }
 
   /**
+   * Whether there are two limits.
+   *
+   * @return false if there is one
+   */
+  public boolean isTwoSided() {
+    return lower > Double.NEGATIVE_INFINITY && upper < Double.POSITIVE_INFINITY;
+  }
+
+  /**
+   * The middle of two limits, from which a tolerance nominal +/- T is told.
+   *
+   * @return lower + (upper - lower)/2
+   * @throws IllegalStateException if there is one limit only
+   */
+  public double middle() {
+    if (!isTwoSided()) {
+      throw new IllegalStateException("one limit has no middle: " + this);
+    }
+    return lower + 0.5 * (upper - lower);
+  }
+
+  /**
    * Whether a value lies within the limits, which belong to it.
    *
    * @param value any

@@ -26,6 +26,8 @@
  *     risks, guard bands, the smallest limit that can be verified</td><td></td></tr>
  * <tr><td>{@link org.asmeasured.uncertainty.GlobalRisk}</td><td>risks over a
  *     production</td><td></td></tr>
+ * <tr><td>{@link org.asmeasured.uncertainty.RuleOfThree}</td><td>the least risk that so many trials
+ *     show</td><td></td></tr>
  * </table>
  *
  * <p><b>Fewer trials.</b> A trial of a capture is dear, so the trials are spread better than by

@@ -2,6 +2,7 @@ package org.asmeasured.accuracy;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -11,6 +12,7 @@ import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.VerticalScale;
+import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.pulse.PulseReadings;
@@ -19,9 +21,11 @@ import org.asmeasured.signal.Signals;
 import org.asmeasured.uncertainty.Agreement;
 import org.asmeasured.uncertainty.BudgetLine;
 import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.GlobalRisk;
 import org.asmeasured.uncertainty.Input;
 import org.asmeasured.uncertainty.MonteCarlo;
 import org.asmeasured.uncertainty.Propagated;
+import org.asmeasured.uncertainty.RuleOfThree;
 import org.asmeasured.uncertainty.Tolerance;
 import org.junit.jupiter.api.Test;
 
@@ -235,6 +239,150 @@ class AssessmentTest {
     assertEquals(1.5 + 0.1645, a.smallestUpperLimit(0.05).orThrow(), 2e-4);
     assertEquals(1 - 0.1645, a.greatestLowerLimit(0.05).orThrow(), 2e-4);
     assertEquals(2.5, a.corrected(3).estimate(), 1e-6);
+  }
+
+  /** N(1, 0.01), limit 4.5 u above: the risk is Phi(-4.5) = 3.4e-6, and 4096 trials show none. */
+  @Test
+  void aRiskThatTheTrialsCannotShowIsNotGranted() {
+    Tolerances t = Tolerances.none().plus(Input.of("error", "V", Distribution.normal(0, 0.01)));
+    Assessment few =
+        Assessment.of(
+                List.of(Readings.mean()),
+                still(1, 1),
+                t,
+                method().withTrials(MonteCarlo.ofTrials(0.95, 4096)))
+            .get(0);
+    String why = "too few trials for this risk: 4096 trials show no risk below 0.073 %";
+    Verdict v = few.decide(Tolerance.atMost(1.045), 1e-9).orThrow();
+    assertEquals(Verdict.Ruling.UNDECIDED, v.ruling());
+    assertTrue(v.needsMoreTrials());
+    assertEquals("cannot be decided: " + why, v.toString());
+    Verdict fail = few.decide(Tolerance.atMost(0.955), 1e-4).orThrow();
+    assertEquals(Verdict.Ruling.UNDECIDED, fail.ruling());
+    assertEquals(why, fail.reason().orElseThrow());
+    // more trials would not decide about half and half
+    Verdict half = few.decide(Tolerance.atMost(1), 1e-4).orThrow();
+    assertFalse(half.needsMoreTrials());
+    assertEquals("cannot be decided with this setup", half.toString());
+    for (double risk : new double[] {1e-9, 1e-4, Math.nextDown(3.0 / 4096)}) {
+      assertEquals(new Measured.NotTaken(why), few.smallestUpperLimit(risk));
+      assertEquals(new Measured.NotTaken(why), few.greatestLowerLimit(risk));
+    }
+    assertTrue(few.smallestUpperLimit(3.0 / 4096).isTaken());
+    assertEquals(
+        Verdict.Ruling.PASSES, few.decide(Tolerance.atMost(1.045), 1e-3).orThrow().ruling());
+    // enough of them: the quantile of a normal distribution, 3.719 u for 1e-4
+    Assessment enough =
+        Assessment.of(
+                List.of(Readings.mean()),
+                still(1, 1),
+                t,
+                method()
+                    .withTrials(
+                        MonteCarlo.forStandardUncertainty(1).withAtLeast(RuleOfThree.trials(1e-4))))
+            .get(0);
+    assertEquals(30 * 1024, enough.trials().orThrow().trials());
+    // three of the outermost trials: the scatter of that quantile is some 0.15 u
+    assertEquals(1.0372, enough.smallestUpperLimit(1e-4).orThrow(), 5 * 0.0015);
+    assertEquals(
+        Verdict.Ruling.PASSES, enough.decide(Tolerance.atMost(1.05), 1e-4).orThrow().ruling());
+  }
+
+  /** A limit that is verified is decided, and one nearer by a fifth of u is not. */
+  @Test
+  void aVerifiedLimitIsTheSmallestThatPasses() {
+    Tolerances t = Tolerances.none().plus(Input.of("error", "V", Distribution.normal(0.02, 0.1)));
+    Assessment a = one(still(1, 1), t);
+    for (double risk : new double[] {0.5, 0.31, 0.05, 0.0123, 0.001}) {
+      double upper = a.smallestUpperLimit(risk).orThrow();
+      assertEquals(
+          Verdict.Ruling.PASSES, a.decide(Tolerance.atMost(upper), risk).orThrow().ruling());
+      assertNotEquals(
+          Verdict.Ruling.PASSES, a.decide(Tolerance.atMost(upper - 0.02), risk).orThrow().ruling());
+      double lower = a.greatestLowerLimit(risk).orThrow();
+      assertEquals(
+          Verdict.Ruling.PASSES, a.decide(Tolerance.atLeast(lower), risk).orThrow().ruling());
+      assertNotEquals(
+          Verdict.Ruling.PASSES,
+          a.decide(Tolerance.atLeast(lower + 0.02), risk).orThrow().ruling());
+    }
+  }
+
+  private static Assessment normal(double bias, double u) {
+    return Assessment.of(
+            List.of(Readings.mean()),
+            still(1, 1),
+            Tolerances.none().plus(Input.of("error", "V", Distribution.normal(bias, u))),
+            method().withTrials(MonteCarlo.ofTrials(0.95, 1 << 16)))
+        .get(0);
+  }
+
+  /** N(1, 0.1) of 2^16 even trials: T = 1.960 u about the truth; 1.645 u from one far nominal. */
+  @Test
+  void theSmallestToleranceHasTheRiskOfBothLimits() {
+    Assessment a = normal(0, 0.1);
+    double t = a.smallestTolerance(1, 0.05).orThrow();
+    assertEquals(0.195996, t, 2e-4);
+    assertEquals(
+        Verdict.Ruling.PASSES, a.decide(Tolerance.between(1 - t, 1 + t), 0.05).orThrow().ruling());
+    // two limits that are verified each by itself: 5 % beyond either
+    Tolerance each =
+        Tolerance.between(
+            a.greatestLowerLimit(0.05).orThrow(), a.smallestUpperLimit(0.05).orThrow());
+    assertEquals(Verdict.Ruling.UNDECIDED, a.decide(each, 0.05).orThrow().ruling());
+    assertEquals(1.16449, a.smallestTolerance(0, 0.05).orThrow(), 2e-4);
+    // read 1.3, true 1: the worse of both
+    Assessment biased = normal(0.3, 0.1);
+    double worse = biased.smallestTolerance(1, 0.05).orThrow();
+    assertEquals(0.3 + 0.164485, worse, 2e-4);
+    assertEquals(
+        Verdict.Ruling.PASSES,
+        biased.decide(Tolerance.between(1 - worse, 1 + worse), 0.05).orThrow().ruling());
+    assertFalse(normal(0, 0.1).smallestTolerance(1, 1e-5).isTaken());
+    assertThrows(IllegalArgumentException.class, () -> a.smallestTolerance(Double.NaN, 0.05));
+    assertThrows(IllegalArgumentException.class, () -> a.smallestTolerance(1, 0));
+    assertThrows(IllegalArgumentException.class, () -> a.smallestTolerance(1, 0.6));
+  }
+
+  /** w = 1.645 u (JCGM 106, 8.3.2) of one limit, and of two that are far apart. */
+  @Test
+  void guardBandsMoveTheLimitsInward() {
+    Assessment a = normal(0.2, 0.1);
+    for (Tolerance t :
+        List.of(Tolerance.atMost(2), Tolerance.atLeast(0), Tolerance.between(0, 2))) {
+      assertEquals(0.164485, a.guardBand(t, 0.05).orThrow(), 2e-4, t.toString());
+    }
+    Measured narrow = a.guardBand(Tolerance.between(0.9, 1.1), 0.05);
+    assertTrue(narrow.toString().contains("too narrow for this uncertainty"), narrow.toString());
+    Measured few = a.guardBand(Tolerance.atMost(2), 1e-6);
+    assertTrue(few.toString().contains("too few trials for this risk"), few.toString());
+    assertThrows(NullPointerException.class, () -> a.guardBand(null, 0.05));
+    assertThrows(IllegalArgumentException.class, () -> a.guardBand(Tolerance.atMost(1), 0.6));
+    assertFalse(one(still(1, 4), Tolerances.none()).guardBand(Tolerance.atMost(1), 0.1).isTaken());
+  }
+
+  /**
+   * Limits at the mean of a production: half conforms, and of u_m/u_0 = 1 a share of 1/4 -
+   * atan(1)/(2 pi) = 1/8 is accepted and does not conform, and as much the other way (JCGM 106,
+   * 9.5, clause from memory; orthant probability of a binormal distribution).
+   */
+  @Test
+  void risksOfAProduction() {
+    Assessment a = normal(0.2, 0.1);
+    Distribution production = Distribution.normal(1.5, 0.1);
+    Tolerance limit = Tolerance.atMost(1.5);
+    GlobalRisk simple = a.globalRisk(production, limit, limit).orThrow();
+    assertEquals(0.5, simple.conforming(), 1e-12);
+    assertEquals(0.125, simple.consumersRisk(), 1e-5);
+    assertEquals(0.125, simple.producersRisk(), 1e-5);
+    GlobalRisk guarded =
+        a.globalRisk(production, limit, limit.guarded(a.guardBand(limit, 0.05).orThrow()))
+            .orThrow();
+    assertTrue(guarded.consumersRisk() < 0.05 && guarded.producersRisk() > 0.25);
+    assertFalse(one(still(1, 4), Tolerances.none()).globalRisk(production, limit, limit).isTaken());
+    assertThrows(NullPointerException.class, () -> a.globalRisk(null, limit, limit));
+    assertThrows(NullPointerException.class, () -> a.globalRisk(production, null, limit));
+    assertThrows(NullPointerException.class, () -> a.globalRisk(production, limit, null));
   }
 
   @Test

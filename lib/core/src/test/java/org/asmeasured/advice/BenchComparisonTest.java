@@ -90,15 +90,28 @@ class BenchComparisonTest {
     assertEquals(3, c.toString().lines().count());
   }
 
-  /** Both limits of a tolerance are told. */
+  /** u = 20 mV: below by 1.645 u; of two limits about the truth 2.5 % each, 1.960 u. */
   @Test
-  void lowerLimitsToo() {
-    BenchComparison.Question q =
-        new BenchComparison.Question(Readings.mean(), TWO_VOLTS, Tolerance.between(1.9, 2.1), 0.05);
-    BenchComparison.Row row =
-        BenchComparison.asSet(List.of(withGainOf("one", 0.01)), q, METHOD).rows().get(0);
+  void lowerLimitsAndTolerancesToo() {
+    BenchComparison.Row row = row(Tolerance.atLeast(1.9));
     assertEquals(2 - 0.0329, row.greatestLowerLimit().orElseThrow().orThrow(), 4e-4);
+    assertTrue(row.smallestUpperLimit().isEmpty());
+    assertTrue(row.smallestTolerance().isEmpty());
     assertTrue(row.toString().contains("verifies at least 1.967 V"), row.toString());
+    BenchComparison.Row both = row(Tolerance.between(1.9, 2.1));
+    double t = both.smallestTolerance().orElseThrow().orThrow();
+    assertEquals(1.95996 * 0.02, t, 4e-4);
+    assertTrue(both.smallestUpperLimit().isEmpty());
+    assertTrue(both.greatestLowerLimit().isEmpty());
+    assertTrue(both.toString().contains("verifies the middle +/- 39."), both.toString());
+    assertTrue(row(Tolerance.between(2 - t, 2 + t)).decides());
+    assertFalse(row(Tolerance.between(2 - 0.97 * t, 2 + 0.97 * t)).decides());
+  }
+
+  private static BenchComparison.Row row(Tolerance tolerance) {
+    BenchComparison.Question q =
+        new BenchComparison.Question(Readings.mean(), TWO_VOLTS, tolerance, 0.05);
+    return BenchComparison.asSet(List.of(withGainOf("one", 0.01)), q, METHOD).rows().get(0);
   }
 
   /** 20 mV of ripple on 3.3 V: 8 bits at 1 V per division cannot, advised settings can. */

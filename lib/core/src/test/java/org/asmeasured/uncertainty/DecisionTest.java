@@ -107,6 +107,32 @@ class DecisionTest {
         risk.producersRisk(), producers / (double) n, 4.5 * Math.sqrt(risk.producersRisk() / n));
   }
 
+  /** Q(w/u) + Q((2h - w)/u) = risk, by the normal tails; a limit alone w = u z. */
+  @Test
+  void guardBandOfBothLimits() {
+    Distribution d = Distribution.normal(7, 0.1);
+    assertEquals(
+        0.1644853626951473, Decision.guardBand(d, Tolerance.atMost(9), 0.05).orThrow(), 1e-12);
+    assertEquals(
+        0.1644853626951473, Decision.guardBand(d, Tolerance.between(0, 9), 0.05).orThrow(), 1e-12);
+    for (double half : new double[] {0.1961, 0.2, 0.25, 0.4}) {
+      double w = Decision.guardBand(d, Tolerance.between(-half, half), 0.05).orThrow();
+      double tails = Normal.survival(w / 0.1) + Normal.survival((2 * half - w) / 0.1);
+      assertEquals(0.05, tails, 1e-9, "half = " + half);
+      assertTrue(w < half);
+    }
+    // 1.960 u on either side of an estimate in the middle
+    assertFalse(Decision.guardBand(d, Tolerance.between(-0.1959, 0.1959), 0.05).isTaken());
+    assertEquals(0, Decision.guardBand(d, Tolerance.between(0, 9), 0.5).orThrow(), 1e-12);
+    refused("risk = 0.6", () -> Decision.guardBand(d, Tolerance.atMost(1), 0.6));
+    assertThrows(
+        NullPointerException.class, () -> Decision.guardBand(null, Tolerance.atMost(1), 0.1));
+    assertThrows(NullPointerException.class, () -> Decision.guardBand(d, null, 0.1));
+    assertEquals(4, Tolerance.between(3, 5).middle());
+    assertFalse(Tolerance.atMost(3).isTwoSided());
+    assertThrows(IllegalStateException.class, () -> Tolerance.atLeast(3).middle());
+  }
+
   @Test
   void guardBandForARisk() {
     Distribution production = Distribution.normal(0, 1);

@@ -24,7 +24,7 @@ final class AssessmentReader {
   static final List<String> CONTRIBUTION_OPTIONAL = List.of("unit", "degreesOfFreedom");
   static final List<String> CORRELATION = List.of("first", "second", "coefficient");
   static final List<String> LIMIT = List.of("reading");
-  static final List<String> LIMIT_OPTIONAL = List.of("lower", "upper", "risk");
+  static final List<String> LIMIT_OPTIONAL = List.of("lower", "upper", "risk", "production");
 
   private static final int MOST = 100;
 
@@ -157,6 +157,9 @@ final class AssessmentReader {
         new Tolerance(
             fields.numberOr("lower", Double.NEGATIVE_INFINITY),
             fields.numberOr("upper", Double.POSITIVE_INFINITY)),
-        fields.numberOr("risk", RequestedAssessment.USUAL_RISK));
+        fields.numberOr("risk", RequestedAssessment.USUAL_RISK),
+        fields.has("production")
+            ? Optional.of(DistributionKinds.DISTRIBUTIONS.read(fields.child("production")))
+            : Optional.empty());
   }
 }

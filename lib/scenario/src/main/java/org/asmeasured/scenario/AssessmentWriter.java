@@ -9,6 +9,8 @@ import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.uncertainty.Agreement;
 import org.asmeasured.uncertainty.BudgetLine;
+import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.GlobalRisk;
 import org.asmeasured.uncertainty.Interval;
 import org.asmeasured.uncertainty.Propagated;
 import org.asmeasured.uncertainty.Simulated;
@@ -64,6 +66,7 @@ final class AssessmentWriter {
     measured(node, "standardUncertaintyError", trials.standardUncertaintyError());
     node.put("probability", trials.probability());
     interval(node.putObject("readings"), assessment.interval());
+    interval(node.putObject("shortest"), assessment.shortestInterval());
     budget(node.putArray("budget"), trials.budget());
   }
 
@@ -118,24 +121,73 @@ final class AssessmentWriter {
   private static void limit(ObjectNode node, Decided decided, Assessment assessment) {
     RequestedAssessment.Limit limit = decided.limit();
     Tolerance tolerance = limit.tolerance();
-    if (tolerance.lower() > Double.NEGATIVE_INFINITY) {
-      node.put("lower", tolerance.lower());
-      measured(node, "greatestLowerVerified", assessment.greatestLowerLimit(limit.risk()));
+    double risk = limit.risk();
+    limits(node, tolerance);
+    node.put("riskAllowed", risk);
+    if (tolerance.isTwoSided()) {
+      node.put("nominal", tolerance.middle());
+      measured(
+          node,
+          "smallestToleranceVerified",
+          assessment.smallestTolerance(tolerance.middle(), risk));
+    } else if (tolerance.lower() > Double.NEGATIVE_INFINITY) {
+      measured(node, "greatestLowerVerified", assessment.greatestLowerLimit(risk));
+    } else {
+      measured(node, "smallestUpperVerified", assessment.smallestUpperLimit(risk));
     }
-    if (tolerance.upper() < Double.POSITIVE_INFINITY) {
-      node.put("upper", tolerance.upper());
-      measured(node, "smallestUpperVerified", assessment.smallestUpperLimit(limit.risk()));
+    Measured guard = assessment.guardBand(tolerance, risk);
+    measured(node, "guardBand", guard);
+    if (guard instanceof Measured.Value w) {
+      limits(node.putObject("acceptance"), tolerance.guarded(w.value()));
     }
-    node.put("riskAllowed", limit.risk());
+    limit
+        .production()
+        .ifPresent(p -> production(node.putObject("production"), p, tolerance, guard, assessment));
     if (decided.verdict() instanceof Outcome.Taken<Verdict> taken) {
       Verdict verdict = taken.result();
       node.put("ruling", word(verdict.ruling()));
       node.put("conformanceAsRead", verdict.asRead());
       verdict.corrected().ifPresent(p -> node.put("conformanceCorrected", p));
       node.put("risk", verdict.risk());
+      verdict.reason().ifPresent(r -> node.put("reason", r));
     } else {
       node.put("notTaken", ((Outcome.NotTaken<Verdict>) decided.verdict()).reason());
     }
+  }
+
+  private static void limits(ObjectNode node, Tolerance tolerance) {
+    if (tolerance.lower() > Double.NEGATIVE_INFINITY) {
+      node.put("lower", tolerance.lower());
+    }
+    if (tolerance.upper() < Double.POSITIVE_INFINITY) {
+      node.put("upper", tolerance.upper());
+    }
+  }
+
+  private static void production(
+      ObjectNode node,
+      Distribution production,
+      Tolerance tolerance,
+      Measured guard,
+      Assessment assessment) {
+    node.put("distribution", production.name());
+    Outcome<GlobalRisk> simple = assessment.globalRisk(production, tolerance, tolerance);
+    if (simple instanceof Outcome.NotTaken<GlobalRisk> missing) {
+      node.put("notTaken", missing.reason());
+      return;
+    }
+    node.put("conforming", simple.orThrow().conforming());
+    risks(node.putObject("withoutGuardBand"), simple.orThrow());
+    if (guard instanceof Measured.Value w) {
+      risks(
+          node.putObject("withGuardBand"),
+          assessment.globalRisk(production, tolerance, tolerance.guarded(w.value())).orThrow());
+    }
+  }
+
+  private static void risks(ObjectNode node, GlobalRisk risk) {
+    node.put("consumersRisk", risk.consumersRisk());
+    node.put("producersRisk", risk.producersRisk());
   }
 
   /** A move of the quantity as files say it. */

@@ -23,11 +23,6 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
   /** At the least: a risk of 5 % is then known to one per cent (binomial, one sigma). */
   private static final long TRIALS = 512;
 
-  /** So many trials for each wrong one that is allowed, that none of them means less (95 %). */
-  private static final double TO_TELL = 3;
-
-  private static final long MOST_TRIALS = 100_000;
-
   private static final double PROBABILITY = 0.95;
 
   /** First trials of a candidate, its most, and all of a search. */
@@ -102,7 +97,7 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
       Progress part = progress.part(comparisons.size(), request.limits().size());
       AssessmentMethod sized =
           method
-              .withTrials(MonteCarlo.ofTrials(PROBABILITY, trials(limit.risk())))
+              .withTrials(MonteCarlo.ofTrials(PROBABILITY, Math.max(TRIALS, limit.trials())))
               .withProgress(part);
       comparisons.add(
           question.asSet()
@@ -110,9 +105,5 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
               : BenchComparison.advised(bench, one, search.withProgress(part), sized));
     }
     return new BenchAnswer(question, comparisons);
-  }
-
-  private static long trials(double risk) {
-    return Math.max(TRIALS, Math.min(MOST_TRIALS, (long) Math.ceil(TO_TELL / risk)));
   }
 }

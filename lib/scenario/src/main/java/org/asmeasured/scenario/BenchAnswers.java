@@ -109,6 +109,7 @@ public final class BenchAnswers {
     decision(node.putObject("decision"), row.verdict());
     row.smallestUpperLimit().ifPresent(m -> measured(node, "smallestUpperVerified", m));
     row.greatestLowerLimit().ifPresent(m -> measured(node, "greatestLowerVerified", m));
+    row.smallestTolerance().ifPresent(m -> measured(node, "smallestToleranceVerified", m));
     row.acquisitionSeconds().ifPresent(s -> node.put("acquisitionSeconds", s));
   }
 
@@ -132,6 +133,7 @@ public final class BenchAnswers {
     node.put("conformanceAsRead", decided.asRead());
     decided.corrected().ifPresent(p -> node.put("conformanceCorrected", p));
     node.put("risk", decided.risk());
+    decided.reason().ifPresent(r -> node.put("reason", r));
     node.put("trials", decided.trials());
   }
 

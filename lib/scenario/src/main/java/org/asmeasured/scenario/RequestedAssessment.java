@@ -6,6 +6,8 @@ import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.advice.Choices;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Reading;
+import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.RuleOfThree;
 import org.asmeasured.uncertainty.Tolerance;
 
 /**
@@ -29,20 +31,26 @@ public record RequestedAssessment(
   /** The usual risk of a wrong decision. */
   public static final double USUAL_RISK = 0.05;
 
+  private static final long MOST_TRIALS = 100_000;
+
   /**
    * A limit of a quantity.
    *
    * @param reading by which it is verified
    * @param tolerance what is allowed, in the reading's unit
    * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+   * @param production how the quantity is distributed over the items that are produced, in the
+   *     reading's unit; empty where that is not known
    */
-  public record Limit(Reading reading, Tolerance tolerance, double risk) {
+  public record Limit(
+      Reading reading, Tolerance tolerance, double risk, Optional<Distribution> production) {
     /**
      * Checks the values.
      *
      * @param reading by which it is verified
      * @param tolerance what is allowed, in the reading's unit
      * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+     * @param production how the quantity is distributed over the items that are produced
      * @throws IllegalArgumentException if the risk is out of range
      * @throws NullPointerException if one is missing
      */
@@ -50,6 +58,30 @@ public record RequestedAssessment(
       Require.present("reading", reading);
       Require.present("tolerance", tolerance);
       Require.inRange("risk", risk, "", 1e-9, 0.5);
+      Require.present("production", production);
+    }
+
+    /**
+     * A limit of one item, of whose production nothing is known.
+     *
+     * @param reading by which it is verified
+     * @param tolerance what is allowed, in the reading's unit
+     * @param risk the greatest risk of a wrong decision, 1e-9 to 0.5
+     * @throws IllegalArgumentException if the risk is out of range
+     * @throws NullPointerException if one is missing
+     */
+    public Limit(Reading reading, Tolerance tolerance, double risk) {
+      this(reading, tolerance, risk, Optional.empty());
+    }
+
+    /**
+     * How many trials decide about it: as many as show its risk ({@link RuleOfThree}), and 100 000
+     * at most; a risk below 3e-5 stays undecided.
+     *
+     * @return 6 to 100 000
+     */
+    public long trials() {
+      return Math.min(MOST_TRIALS, RuleOfThree.trials(risk));
     }
   }
 
@@ -72,5 +104,10 @@ public record RequestedAssessment(
     Require.present("offers", offers);
     long readings = limits.stream().map(Limit::reading).distinct().count();
     Require.that(readings == limits.size(), "limits: a reading must not have two of them");
+  }
+
+  /** How many trials decide about all limits; 1 without any. */
+  long leastTrials() {
+    return limits.stream().mapToLong(Limit::trials).max().orElse(1);
   }
 }

@@ -310,7 +310,8 @@ public record ScenarioResult(
   private static AssessmentMethod asAsked(
       AssessmentMethod method, Scenario scenario, RequestedAssessment request) {
     return method
-        .withTrials(MonteCarlo.forStandardUncertainty(request.digits()))
+        .withTrials(
+            MonteCarlo.forStandardUncertainty(request.digits()).withAtLeast(request.leastTrials()))
         .withCaptures(request.captures())
         .withSeed(scenario.seed());
   }

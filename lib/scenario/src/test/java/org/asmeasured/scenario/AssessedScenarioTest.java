@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.scenario.RequestedAssessment.Limit;
+import org.asmeasured.uncertainty.Distribution;
 import org.asmeasured.uncertainty.Tolerance;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -68,6 +69,85 @@ class AssessedScenarioTest {
     assertEquals("passes", node.at("/limit/ruling").asString());
     assertTrue(node.at("/limit/smallestUpperVerified/value").asDouble() > 2 + 1.5 * u);
     assertTrue(node.at("/limit/lower").isMissingNode());
+  }
+
+  private static final String GAIN =
+      """
+      {"tolerances": [{"parameter": "gainError",
+        "distribution": {"kind": "normal", "mean": 0, "standardDeviation": 0.01}}],
+       "limits": [{"reading": {"kind": "mean"}, %s}]}
+      """;
+
+  /** u = 20 mV; as many trials as show the risk, 3/1e-4, in blocks of 1024; none show 1e-6. */
+  @Test
+  void trialsAreAsManyAsTheRiskNeeds() {
+    JsonNode usual = result(GAIN.formatted("\"upper\": 2.1"));
+    assertEquals(4096, usual.at("/trials/count").asInt());
+    JsonNode rare = result(GAIN.formatted("\"upper\": 2.1, \"risk\": 1e-4"));
+    assertEquals(30 * 1024, rare.at("/trials/count").asInt());
+    assertEquals("passes", rare.at("/limit/ruling").asString());
+    // 3.719 u by the normal quantile; the quantile of the outermost three scatters by 0.15 u
+    assertEquals(2.0744, rare.at("/limit/smallestUpperVerified/value").asDouble(), 5 * 0.003);
+    JsonNode unseen = result(GAIN.formatted("\"upper\": 2.2, \"risk\": 1e-6"));
+    assertEquals("undecided", unseen.at("/limit/ruling").asString());
+    String why = "too few trials for this risk: 100352 trials show no risk below 0.0030 %";
+    assertEquals(why, unseen.at("/limit/reason").asString());
+    assertEquals(why, unseen.at("/limit/smallestUpperVerified/notTaken").asString());
+  }
+
+  /** u = 20 mV: 1.960 u on either side of the truth, w = 1.645 u of limits 5 u away. */
+  @Test
+  void twoLimitsHaveOneToleranceAndAGuardBand() {
+    JsonNode limit = result(GAIN.formatted("\"lower\": 1.9, \"upper\": 2.1")).at("/limit");
+    assertEquals(2, limit.at("/nominal").asDouble());
+    double t = limit.at("/smallestToleranceVerified/value").asDouble();
+    assertEquals(1.95996 * 0.02, t, 4e-4);
+    assertTrue(limit.at("/smallestUpperVerified").isMissingNode());
+    assertTrue(limit.at("/greatestLowerVerified").isMissingNode());
+    String exactly = "\"lower\": %s, \"upper\": %s".formatted(2 - t, 2 + t);
+    assertEquals("passes", result(GAIN.formatted(exactly)).at("/limit/ruling").asString());
+    double w = limit.at("/guardBand/value").asDouble();
+    assertEquals(1.64485 * 0.02, w, 4e-4);
+    assertEquals(1.9 + w, limit.at("/acceptance/lower").asDouble(), 1e-15);
+    assertEquals(2.1 - w, limit.at("/acceptance/upper").asDouble(), 1e-15);
+    JsonNode narrow = result(GAIN.formatted("\"lower\": 1.99, \"upper\": 2.01")).at("/limit");
+    assertTrue(narrow.at("/guardBand/notTaken").asString().contains("too narrow"));
+    assertTrue(narrow.at("/acceptance").isMissingNode());
+  }
+
+  /** A limit at the middle of a production of u_0 = u_m: a share of 1/8 is wrong either way. */
+  @Test
+  void aProductionHasItsRisks() {
+    String stated =
+        "\"upper\": 2.1, \"production\":"
+            + " {\"kind\": \"normal\", \"mean\": 2.1, \"standardDeviation\": 0.02}";
+    JsonNode limit = result(GAIN.formatted(stated)).at("/limit");
+    JsonNode production = limit.at("/production");
+    assertEquals(0.5, production.at("/conforming").asDouble(), 1e-12);
+    assertEquals(0.125, production.at("/withoutGuardBand/consumersRisk").asDouble(), 1e-6);
+    assertEquals(0.125, production.at("/withoutGuardBand/producersRisk").asDouble(), 1e-6);
+    // readings of items: N(2.1, u sqrt 2); of those accepted the least sure lies at the guard band
+    double consumers = production.at("/withGuardBand/consumersRisk").asDouble();
+    double w = limit.at("/guardBand/value").asDouble();
+    double accepted = Distribution.normal(0, 1).cumulative(-w / (0.02 * Math.sqrt(2)));
+    assertTrue(consumers > 0 && consumers < accepted * accepted, "" + consumers);
+    assertEquals(
+        0.5 - (accepted - consumers),
+        production.at("/withGuardBand/producersRisk").asDouble(),
+        1e-6);
+    assertTrue(result(GAIN.formatted("\"upper\": 2.1")).at("/limit/production").isMissingNode());
+    JsonNode still = result("{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, " + stated + "}]}");
+    assertTrue(still.at("/limit/production/notTaken").asString().contains("nothing varies"));
+  }
+
+  @Test
+  void theShortestIntervalIsNoLonger() {
+    JsonNode trials = result(GAIN.formatted("\"upper\": 2.1")).at("/trials");
+    double shortest =
+        trials.at("/shortest/upper").asDouble() - trials.at("/shortest/lower").asDouble();
+    double symmetric =
+        trials.at("/readings/upper").asDouble() - trials.at("/readings/lower").asDouble();
+    assertTrue(shortest > 0.97 * symmetric && shortest <= symmetric, shortest + " " + symmetric);
   }
 
   @Test
@@ -129,6 +209,17 @@ class AssessedScenarioTest {
         Arguments.of(
             "{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"upper\": 1, \"risk\": 0.7}]}",
             "risk = 0.7: must be from 1.0E-9 to 0.5."),
+        Arguments.of(
+            "{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"upper\": 1, \"production\":"
+                + " {\"kind\": \"normal\", \"mean\": 1, \"standardDeviation\": -1}}]}",
+            "at /assessment/limits/0/production/standardDeviation: standardDeviation = -1.0: must be"),
+        Arguments.of(
+            "{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"upper\": 1, \"production\":"
+                + " {\"kind\": \"normal\", \"mean\": 1}}]}",
+            "key \"standardDeviation\" is missing"),
+        Arguments.of(
+            "{\"limits\": [{\"reading\": {\"kind\": \"mean\"}, \"upper\": 1, \"production\": 3}]}",
+            "at /assessment/limits/0/production: "),
         Arguments.of(
             "{\"offers\": {\"averages\": []}}", "averages has 0 entries: must have from 1 to 100."),
         Arguments.of("{\"offers\": {\"averages\": [0]}}", "must be from 1 to 65536."),

@@ -115,6 +115,10 @@ class BenchQuestionTest {
       assertEquals("passes", limit.at("/ranking/0/decision/ruling").asString());
       assertEquals("undecided", limit.at("/ranking/3/decision/ruling").asString());
       assertEquals(2, limit.at("/ranking/0/truth/value").asDouble());
+      // 1.960 u, u = 2 mV, of two limits together, to half a step of 8 V in 12 bits
+      double verified = limit.at("/ranking/0/smallestToleranceVerified/value").asDouble();
+      assertEquals(1.96 * 0.002, verified, 4.0 / 4096);
+      assertTrue(limit.at("/ranking/0/smallestUpperVerified").isMissingNode());
       for (int i = 0; i < 4; i++) {
         assertEquals(
             answer.comparisons().get(0).rows().get(i).correctedExpandedUncertainty().orThrow(),
