@@ -126,7 +126,10 @@ class UncertaintyPropagationTest {
     prints("219.847", x.estimate());
     prints("254.260", z.estimate());
     prints("0.071", r.standardUncertainty());
-    // the print has 0.295, of rounded data
+    // print: 0.295; this rounds to 0.296. The data as printed give 0.2956 whatever the order of the
+    // steps, so the print is that of approach 2 (0.29549) or was cut; it holds to one unit of its
+    // last digit
+    holds("H.2 u(X), print", 0.295, x.standardUncertainty(), 0.001);
     holds("H.2 u(X)", 0.29558167735864, x.standardUncertainty(), 1e-9);
     prints("0.236", z.standardUncertainty());
     holds("H.2 u(R)", 0.071071407396996, r.standardUncertainty(), 1e-9);
@@ -136,6 +139,50 @@ class UncertaintyPropagationTest {
     prints("0.993", x.correlation(z));
     // read simultaneously, so one term of four degrees of freedom
     assertEquals(4, r.effectiveDegreesOfFreedom(), 1e-12);
+  }
+
+  /**
+   * JCGM 100, H.2.4, table H.4, approach 2: R, X and Z of each set of readings, then their means,
+   * the standard deviations of these, and the correlations (table from memory; its digits follow
+   * from the data of table H.2).
+   */
+  @Test
+  void impedanceOfEachSet() {
+    String[][] print = {
+      {"127.67", "220.32", "254.64"},
+      {"127.89", "219.79", "254.29"},
+      {"127.51", "220.64", "254.84"},
+      {"127.71", "218.97", "253.49"},
+      {"127.88", "219.51", "254.04"}
+    };
+    double[][] each = new double[3][V.length];
+    for (int k = 0; k < V.length; k++) {
+      each[0][k] = V[k] / I[k] * Math.cos(PHI[k]);
+      each[1][k] = V[k] / I[k] * Math.sin(PHI[k]);
+      each[2][k] = V[k] / I[k];
+      for (int i = 0; i < 3; i++) {
+        prints(print[k][i], each[i][k]);
+      }
+    }
+    Inputs inputs =
+        Inputs.ofSimultaneousReadings(
+            List.of("R", "X", "Z"), List.of("ohm", "ohm", "ohm"), each[0], each[1], each[2]);
+    String[] means = {"127.732", "219.847", "254.260"};
+    String[] deviations = {"0.071", "0.295", "0.236"};
+    double[] exactMeans = {127.73163048282, 219.84689460329, 254.26004958674};
+    double[] exactDeviations = {0.071273543178597, 0.29548908561009, 0.23624750170398};
+    for (int i = 0; i < 3; i++) {
+      int which = i;
+      Propagated y = LAW.of(inputs, Model.of(q -> q[which])).orThrow();
+      prints(means[i], y.estimate());
+      prints(deviations[i], y.standardUncertainty());
+      holds("H.2 approach 2, mean", exactMeans[i], y.estimate(), 1e-10);
+      holds("H.2 approach 2, u", exactDeviations[i], y.standardUncertainty(), 1e-11);
+      assertEquals(4, y.effectiveDegreesOfFreedom(), 1e-12);
+    }
+    prints("-0.588", inputs.correlation(0, 1));
+    prints("-0.485", inputs.correlation(0, 2));
+    prints("0.993", inputs.correlation(1, 2));
   }
 
   /** JCGM 100, table H.5: what comes of it if the correlations are ignored. */

@@ -32,11 +32,13 @@ public final class CommonDraws {
    * @param inputs what is drawn; may be none
    * @param seed any; the same seed gives the same draws
    * @return the draws
-   * @throws IllegalArgumentException if an input has no standard deviation
+   * @throws IllegalArgumentException if an input has no standard deviation, or no normal values can
+   *     be correlated as these inputs need
    * @throws NullPointerException if the inputs are missing
    */
   public static CommonDraws of(Inputs inputs, long seed) {
     Require.present("inputs", inputs);
+    inputs.requireDrawable();
     for (Input input : inputs.list()) {
       Require.that(
           input.distribution().standardDeviation() < Double.POSITIVE_INFINITY,

@@ -17,7 +17,8 @@ import org.ejml.interfaces.decomposition.EigenDecomposition_F64;
  * <p>Correlated trials are drawn as correlated normal values taken to the distribution of each
  * input. The correlation of the normal values is chosen so that the inputs have the one that was
  * stated (for t distributions of up to two degrees of freedom, which have none, the normal values
- * have it).
+ * have it). Correlations of three and more that the inputs can have may be such that no normal
+ * values have theirs: the law of propagation takes them, trials refuse them.
  */
 public final class Inputs {
   private static final double ROUNDING = 1e-9;
@@ -26,14 +27,25 @@ public final class Inputs {
   private final double[][] correlation;
 
   /**
-   * Lower triangle L, L L' = correlation of the normal values; null where nothing is correlated.
+   * Lower triangle L, L L' = correlation of the normal values; null where nothing is correlated or
+   * no normal values can be correlated so.
    */
   private final double[][] factor;
+
+  /** The least eigenvalue of the correlations of the normal values. */
+  private final double leastOfNormal;
 
   private Inputs(List<Input> list, double[][] correlation) {
     this.list = list;
     this.correlation = correlation;
-    this.factor = independent() ? null : factorOf();
+    if (independent()) {
+      leastOfNormal = 1;
+      factor = null;
+    } else {
+      double[][] normal = ofNormalValues();
+      leastOfNormal = leastEigenvalue(normal);
+      factor = isPossible(leastOfNormal, normal.length) ? cholesky(normal) : null;
+    }
   }
 
   /**
@@ -183,20 +195,40 @@ public final class Inputs {
   }
 
   private static void requirePossible(double[][] r, String what) {
-    EigenDecomposition_F64<DMatrixRMaj> eigen =
-        DecompositionFactory_DDRM.eig(r.length, false, true);
-    Require.that(eigen.decompose(new DMatrixRMaj(r)), what + ": no eigenvalues found");
-    double least = 1;
-    for (int i = 0; i < r.length; i++) {
-      least = Math.min(least, eigen.getEigenvalue(i).getReal());
-    }
+    requirePossible(leastEigenvalue(r), r.length, what);
+  }
+
+  private static void requirePossible(double least, int n, String what) {
     Require.that(
-        least >= -ROUNDING * r.length,
+        isPossible(least, n),
         "least eigenvalue of "
             + what
             + " = "
             + least
             + ": must not be negative, no quantities can be correlated so");
+  }
+
+  private static boolean isPossible(double least, int n) {
+    return least >= -ROUNDING * n;
+  }
+
+  private static double leastEigenvalue(double[][] r) {
+    EigenDecomposition_F64<DMatrixRMaj> eigen =
+        DecompositionFactory_DDRM.eig(r.length, false, true);
+    Require.that(eigen.decompose(new DMatrixRMaj(r)), "correlations: no eigenvalues found");
+    double least = 1;
+    for (int i = 0; i < r.length; i++) {
+      least = Math.min(least, eigen.getEigenvalue(i).getReal());
+    }
+    return least;
+  }
+
+  /** Whoever draws asks once, before the first trial. */
+  void requireDrawable() {
+    requirePossible(
+        leastOfNormal,
+        list.size(),
+        "the correlations of the normal values behind the inputs in trials");
   }
 
   /**
@@ -322,7 +354,7 @@ public final class Inputs {
     }
   }
 
-  private double[][] factorOf() {
+  private double[][] ofNormalValues() {
     int n = list.size();
     double[][] normal = copy(correlation);
     for (int i = 0; i < n; i++) {
@@ -333,8 +365,7 @@ public final class Inputs {
         }
       }
     }
-    requirePossible(normal, "the correlations of the normal values behind the inputs");
-    return cholesky(normal);
+    return normal;
   }
 
   /** Of a matrix that may be singular; a pivot that is rounding alone ends its column. */

@@ -271,7 +271,8 @@ public final class MonteCarlo {
    * @param model the model
    * @return the figures; or the reason, if the model has no output in too many trials to say any
    * @throws IllegalArgumentException if the model refuses inputs that can be drawn, naming their
-   *     values and distributions; the ends of each distribution are tried before the first trial
+   *     values and distributions; the ends of each distribution are tried before the first trial.
+   *     Or if no normal values can be correlated as these inputs need
    * @throws CancellationException if {@link Progress} says so, or the thread is interrupted, which
    *     stays marked
    * @throws NullPointerException if an argument is missing
@@ -286,13 +287,15 @@ public final class MonteCarlo {
    * @param inputs in the order in which the model takes them
    * @param model the model
    * @return for each output what {@link #of} gives
-   * @throws IllegalArgumentException if the model refuses inputs that can be drawn
+   * @throws IllegalArgumentException if the model refuses inputs that can be drawn, or no normal
+   *     values can be correlated as these inputs need
    * @throws CancellationException if {@link Progress} says so, or the thread is interrupted
    * @throws NullPointerException if an argument is missing
    */
   public List<Outcome<Simulated>> ofEach(Inputs inputs, JointModel model) {
     Require.present("inputs", inputs);
     Require.present("model", model);
+    inputs.requireDrawable();
     int outputs = Require.inRange("outputs of the model", model.outputs(), 1, 100_000);
     double[] atEstimates = Extremities.of(inputs, model, outputs, CounterRandom.key(~seed, 1));
     return new Run(this, inputs, model, atEstimates).results();

@@ -321,6 +321,23 @@ class MonteCarloTest {
     assertTrue(message.contains(words), message);
   }
 
+  /**
+   * Rectangular values correlated by -1/2 each to each are possible, the normal values behind them
+   * are not: these would need 2 sin(pi r/6) = -0.518, and three can have -1/2 at most.
+   */
+  @Test
+  void correlationsThatOnlyTheLawCanTakeAreRefused() {
+    Distribution d = Distribution.rectangular(-1, 1);
+    Inputs three =
+        Inputs.of(Input.of("a", "", d), Input.of("b", "", d), Input.of("c", "", d))
+            .withCorrelations(new double[][] {{1, -.5, -.5}, {-.5, 1, -.5}, {-.5, -.5, 1}});
+    Model sum = Model.of(x -> x[0] + x[1] + x[2]);
+    LawOfPropagation law = LawOfPropagation.standard();
+    assertEquals(0, law.of(three, sum).orThrow().standardUncertainty(), 1e-7);
+    refused("least eigenvalue", () -> MonteCarlo.ofTrials(0.95, 1000).of(three, sum));
+    refused("least eigenvalue", () -> CommonDraws.of(three, 1));
+  }
+
   /** A distribution that the model cannot bear is refused before the first trial, and named. */
   @Test
   void invalidDraws() {
