@@ -19,6 +19,7 @@ final class FitPage extends Page {
     begin(result.asked().title());
     element("h1", result.asked().title());
     result.asked().notes().forEach(note -> element("p", note));
+    list("cautions", "Cautions", CautionWords.of(result));
     if (result.fit() instanceof Outcome.Taken<ChainFit> taken) {
       estimates(taken.result());
     } else {

@@ -117,6 +117,11 @@ final class FitWords {
   /** All lines for a terminal; an empty one parts what does not belong together. */
   static List<Account.Fact> lines(BenchFitResult result) {
     List<Account.Fact> lines = new ArrayList<>();
+    List<String> cautions = CautionWords.of(result);
+    cautions.forEach(c -> lines.add(new Account.Fact(TerminalPage.CAUTION, c)));
+    if (!cautions.isEmpty()) {
+      lines.add(new Account.Fact("", ""));
+    }
     if (result.fit() instanceof Outcome.Taken<ChainFit> taken) {
       ChainFit fit = taken.result();
       for (int j = 0; j < fit.unknowns().size(); j++) {

@@ -3,6 +3,7 @@ package org.asmeasured.examples;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
@@ -37,6 +38,7 @@ final class SweepPage extends Page {
     List<String> over = new ArrayList<>();
     words.axes().forEach(axis -> over.add(SweepWords.capitalised(axis) + "."));
     list("flags", "Varied, over " + result.rows().size() + " points", over);
+    list("cautions", "Cautions", CautionWords.of(result));
     List<String> names = result.sweep().readingNames();
     for (int r = 0; r < names.size(); r++) {
       element("h2", SweepWords.capitalised(names.get(r)));
@@ -87,6 +89,9 @@ final class SweepPage extends Page {
     }
     if (ruled) {
       columns.add("Decision");
+    }
+    if (warned()) {
+      columns.add("Cautions");
     }
     head("answers", columns.toArray(String[]::new));
     for (SweepRow row : result.rows().subList(0, Math.min(MOST_ROWS, result.rows().size()))) {
@@ -142,7 +147,21 @@ final class SweepPage extends Page {
                                   : "",
                               ""));
             });
+    if (warned()) {
+      html.append("<td>");
+      html.append(
+          Xml.escaped(
+              row.cautions().stream()
+                  .map(one -> one.subject().toString())
+                  .distinct()
+                  .collect(Collectors.joining("; "))));
+      html.append("</td>");
+    }
     html.append("</tr>\n");
+  }
+
+  private boolean warned() {
+    return result.rows().stream().anyMatch(row -> !row.cautions().isEmpty());
   }
 
   private void cell(Measured measured, Function<Double, String> text) {

@@ -63,6 +63,30 @@ class SweepCommandTest {
     }
   }
 
+  /** Each caution once, with how many points it holds for and the first of them. */
+  @Test
+  void warnsOnceOfManyPoints() throws IOException {
+    Path file =
+        Files.writeString(
+            temp.resolve("mains.json"),
+            SMALL.formatted(500, 2).replace("[0.5, 1, 2]", "[0.5, 230, 325]"));
+    Run run = Run.of("sweep", file, "--out", out());
+    assertEquals(0, run.code(), run.err());
+    String words = run.out().replaceAll("\\s+", " ");
+    assertTrue(
+        words.contains(
+            "Caution At 8 of 12 points, first bandwidth = 100 kHz, bits = 4, amplitude = 230 V:"
+                + " Hazardous voltage at the tip: "),
+        words);
+    assertEquals(2, words.split("Hazardous voltage", -1).length, words);
+    assertTrue(words.contains("Local codes and licensed practice decide"), words);
+    assertTrue(words.indexOf("Caution") < words.indexOf("Reading"), words);
+    String html = Files.readString(out().resolve("mains/sweep.html"));
+    assertEquals(2, html.split("Hazardous voltage", -1).length);
+    assertTrue(html.contains("<td>hazardous voltage</td>"));
+    assertTrue(Files.readString(out().resolve("mains/sweep.csv")).contains(",hazardous voltage"));
+  }
+
   /** Every bundled sweep, on one thread and on three: the same files to the byte. */
   @Test
   void computesEveryBundledSweepTheSameOnAnyNumberOfThreads() throws Exception {

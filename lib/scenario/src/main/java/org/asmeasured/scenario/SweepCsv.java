@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Verdict;
@@ -55,6 +56,7 @@ final class SweepCsv {
       }
       header.add(name + ": reason");
     }
+    header.add("cautions");
     return header;
   }
 
@@ -80,6 +82,11 @@ final class SweepCsv {
       }
       cells.add(String.join("; ", reasons));
     }
+    cells.add(
+        row.cautions().stream()
+            .map(one -> one.subject().toString())
+            .distinct()
+            .collect(Collectors.joining("; ")));
     return cells;
   }
 
