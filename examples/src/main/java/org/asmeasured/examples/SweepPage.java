@@ -1,7 +1,9 @@
 package org.asmeasured.examples;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.asmeasured.measure.Measured;
@@ -22,6 +24,9 @@ final class SweepPage extends Page {
   private final List<SweepPictures.Drawn> pictures;
   private final List<Picture.Rendered> rendered;
   private final SweepWords words;
+
+  /** Reasons that the row has given: each is said once. */
+  private final Set<String> said = new HashSet<>();
 
   SweepPage(
       SweepResult result, List<SweepPictures.Drawn> pictures, List<Picture.Rendered> rendered) {
@@ -114,8 +119,7 @@ final class SweepPage extends Page {
   private void row(SweepRow row, SweptReading reading) {
     html.append("<tr>");
     for (int c = 0; c < row.coordinates().size(); c++) {
-      String text =
-          SweepWords.number(row.coordinates().get(c), result.sweep().values().get(c).unit());
+      String text = SweepWords.text(result.sweep().values().get(c), row.coordinates().get(c));
       if (c == 0) {
         html.append("<th scope=\"row\">").append(unbroken(text)).append("</th>");
       } else {
@@ -124,6 +128,7 @@ final class SweepPage extends Page {
     }
     String unit = reading.unit();
     Function<Double, String> plain = value -> Scale.text(value, unit);
+    said.clear();
     cell(reading.truth(), plain);
     cell(reading.measured(), plain);
     cell(reading.bias(), value -> Scale.signedText(value, unit));
@@ -167,9 +172,11 @@ final class SweepPage extends Page {
   private void cell(Measured measured, Function<Double, String> text) {
     if (measured instanceof Value taken) {
       number(text.apply(taken.value()), "");
-    } else {
+    } else if (said.add(((NotTaken) measured).reason())) {
       html.append("<td class=\"reason\">").append(typeset(((NotTaken) measured).reason()));
       html.append("</td>");
+    } else {
+      number("–", "");
     }
   }
 }

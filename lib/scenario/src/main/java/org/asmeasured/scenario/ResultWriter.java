@@ -22,6 +22,7 @@ import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.core.json.JsonFactory;
 import tools.jackson.core.util.DefaultIndenter;
 import tools.jackson.core.util.DefaultPrettyPrinter;
+import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
@@ -94,6 +95,11 @@ final class ResultWriter {
   static void caution(ObjectNode node, Caution caution) {
     node.put("subject", caution.subject().toString());
     node.put("words", caution.words());
+  }
+
+  /** A text as a tree. */
+  static JsonNode tree(String json) {
+    return MAPPER.readTree(json);
   }
 
   /** A tree as text, the same bytes on any machine. */

@@ -62,7 +62,9 @@ final class SweepCsv {
 
   private static List<String> cells(Sweep sweep, SweepRow row) {
     List<String> cells = new ArrayList<>();
-    row.coordinates().forEach(coordinate -> cells.add(Numbers.text(coordinate)));
+    for (int c = 0; c < row.coordinates().size(); c++) {
+      cells.add(sweep.values().get(c).label(row.coordinates().get(c)));
+    }
     for (int r = 0; r < row.readings().size(); r++) {
       SweptReading reading = row.readings().get(r);
       Set<String> reasons = new LinkedHashSet<>();

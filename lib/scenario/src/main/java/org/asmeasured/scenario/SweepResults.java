@@ -70,6 +70,14 @@ public final class SweepResults {
       one.put("unit", value.unit());
       ArrayNode numbers = one.putArray("numbers");
       value.numbers().forEach(numbers::add);
+      if (value.isWhole()) {
+        ArrayNode labels = one.putArray("labels");
+        ArrayNode wholes = one.putArray("wholes");
+        for (SweptValue.Whole whole : value.wholes()) {
+          labels.add(whole.label());
+          wholes.add(ResultWriter.tree(whole.json()));
+        }
+      }
     }
   }
 

@@ -75,15 +75,22 @@ class SweepResultsTest {
       for (JsonNode value : axis.get("values")) {
         List<Double> numbers = new ArrayList<>();
         value.get("numbers").forEach(n -> numbers.add(n.asDouble()));
+        List<SweptValue.Whole> wholes = new ArrayList<>();
+        for (int i = 0; value.has("wholes") && i < numbers.size(); i++) {
+          wholes.add(
+              new SweptValue.Whole(
+                  value.at("/labels/" + i).asString(), value.at("/wholes/" + i).toString()));
+        }
         values.add(
             new SweptValue(
                 value.get("value").asString(),
                 value.get("name").asString(),
                 value.get("unit").asString(),
-                numbers));
+                numbers,
+                wholes));
       }
     }
-    assertEquals(result.sweep().values(), values);
+    assertEquals(result.sweep().values().stream().map(SweepResultsTest::compact).toList(), values);
     List<SweepRow> rows = new ArrayList<>();
     for (JsonNode row : root.get("rows")) {
       rows.add(SweepRow.parse(row.toString()));
@@ -108,6 +115,17 @@ class SweepResultsTest {
     Path written = temp.resolve("written.json");
     SweepResults.write(result, written);
     assertEquals(json, Files.readString(written));
+  }
+
+  private static SweptValue compact(SweptValue value) {
+    return new SweptValue(
+        value.pointer(),
+        value.name(),
+        value.unit(),
+        value.numbers(),
+        value.wholes().stream()
+            .map(one -> new SweptValue.Whole(one.label(), MAPPER.readTree(one.json()).toString()))
+            .toList());
   }
 
   private static Sweep mains(String axis) {
