@@ -46,7 +46,7 @@ class CompareCommandTest {
     run.out()
         .lines()
         .forEach(line -> assertTrue(line.length() <= 100 || line.startsWith("Report"), line));
-    assertTrue(run.out().contains("Peak to peak at most 25 mV, at a risk of 5 %"), run.out());
+    assertTrue(run.out().contains("Peak to peak at most 20.4 mV, at a risk of 5 %"), run.out());
     assertTrue(run.out().contains("True value 20.00 mV"), run.out());
     assertTrue(run.out().contains("\n1    high resolution, 12 bit, 100 MHz"), run.out());
     assertTrue(run.out().contains("passes, risk"), run.out());
