@@ -92,7 +92,7 @@ class BadSweepTest {
             "at /axes/0/list: list has 0 entries: must have from 1 to 100000."),
         arguments(
             axis("\"list\": [\"1\"]"),
-            "at /axes/0/list/0: /signal/amplitudeVolts = 1: sweep, line 2, column 47, at /signal/amplitudeVolts: amplitudeVolts = \"1\" is a text: must be a number."),
+            "at /axes/0/list/0: /signal/amplitudeVolts = 1: sweep, line 2, column 47, at /signal/amplitudeVolts: amplitudeVolts = \"1\" is a text: must be a number, in V."),
         arguments(
             axis("\"list\": [{\"kind\": \"none\"}]")
                 .replace("signal/amplitudeVolts", "setup/coupling"),
