@@ -1,6 +1,7 @@
 package org.asmeasured.examples;
 
 import java.util.List;
+import org.asmeasured.scenario.BenchAnswer;
 import org.asmeasured.scenario.BenchQuestion;
 
 /** The page of one comparison. */
@@ -10,12 +11,14 @@ final class ComparePage extends Page {
       "U of the quantity: twice the standard uncertainty of the corrected reading, as decisions count it.";
 
   private final String title;
+  private final BenchAnswer answer;
   private final BenchQuestion question;
   private final List<CompareWords> limits;
 
-  ComparePage(String title, BenchQuestion question, List<CompareWords> limits) {
+  ComparePage(String title, BenchAnswer answer, List<CompareWords> limits) {
     this.title = title;
-    this.question = question;
+    this.answer = answer;
+    this.question = answer.question();
     this.limits = limits;
   }
 
@@ -23,6 +26,7 @@ final class ComparePage extends Page {
     begin(title);
     element("h1", title);
     question.scenario().notes().forEach(note -> element("p", note));
+    list("cautions", "Cautions", CautionWords.of(answer));
     int next = 0;
     for (int i = 0; i < limits.size(); i++) {
       html.append("<h2>").append(typeset(limits.get(i).heading())).append("</h2>\n");
@@ -61,6 +65,9 @@ final class ComparePage extends Page {
       html.append("<tr><th scope=\"row\">").append(typeset(row.instrument()));
       if (!row.settings().isEmpty()) {
         html.append("<br/><small>").append(typeset(row.settings())).append("</small>");
+      }
+      if (!row.beyond().isEmpty()) {
+        html.append("<br/><strong>").append(typeset(row.beyond())).append("</strong>");
       }
       if (!row.follows().isEmpty()) {
         html.append("<br/><small>").append(typeset(row.follows())).append("</small>");

@@ -27,6 +27,11 @@ final class ComparePicture {
   private static final double BAR_TO = 0.42;
   private static final double NAME = 0.52;
 
+  /** Where lines run: about the bar, and never through the words above it. */
+  private static final double LINE_FROM = 0.04;
+
+  private static final double LINE_TO = 0.5;
+
   private final BenchComparison comparison;
   private final CompareWords words;
   private final List<Reach> reaches = new ArrayList<>();
@@ -161,11 +166,13 @@ final class ComparePicture {
         reach.decides() ? Palette.RECORD : Palette.RECORD_PALE);
   }
 
-  private static void upright(
-      XYPlot plot, AxisScale value, double at, double top, boolean isTruth) {
+  private static void upright(XYPlot plot, AxisScale value, double at, int rows, boolean isTruth) {
     XYSeries line = new XYSeries("line", false, true);
-    line.add(value.in(at), 0);
-    line.add(value.in(at), top);
+    for (int row = 0; row < rows; row++) {
+      line.add(value.in(at), row + LINE_FROM);
+      line.add(value.in(at), row + LINE_TO);
+      line.add(value.in(at), Double.NaN);
+    }
     Charts.line(
         plot,
         line,
@@ -177,7 +184,8 @@ final class ComparePicture {
     CompareWords.Row said = words.rows().get(row);
     double pixel = (value.high() - value.low()) / (size.width() - 30);
     double foot = rows - 1 - row + NAME;
-    Font font = reaches.get(row).decides() ? Palette.STRONG : Palette.TICK;
+    boolean strong = reaches.get(row).decides() && said.beyond().isEmpty();
+    Font font = strong ? Palette.STRONG : Palette.TICK;
     text(plot, said.instrument(), value.low() + 6 * pixel, foot, TextAnchor.BOTTOM_LEFT, font);
     if (!size.isNarrow()) {
       String right = said.isTaken() ? said.decision() : "no reading";

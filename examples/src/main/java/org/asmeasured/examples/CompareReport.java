@@ -26,12 +26,19 @@ final class CompareReport {
   /** A table for each limit, no wider than 100 columns. */
   String terminal(Path report) {
     StringBuilder text = new StringBuilder(TerminalPage.plain(title())).append("\n\n");
+    List<String> cautions = CautionWords.of(answer);
+    if (!cautions.isEmpty()) {
+      text.append(TerminalPage.cautions(cautions)).append('\n');
+    }
     for (CompareWords limit : limits) {
       TextTable table = new TextTable(3, 32, 10, 11, 16, 18);
       table.row("", "Instrument", "Reading", "U of the quantity", "Decision", "Verifies").rule();
       int rank = 0;
       for (CompareWords.Row row : limit.rows()) {
-        String number = row.isTaken() ? String.valueOf(++rank) : "-";
+        String number = "-";
+        if (row.isTaken()) {
+          number = row.beyond().isEmpty() ? String.valueOf(++rank) : "!";
+        }
         if (row.isTaken()) {
           table.row(
               number,
@@ -42,6 +49,9 @@ final class CompareReport {
               row.verifies());
         } else {
           table.row(number, row.instrument(), row.decision());
+        }
+        if (!row.beyond().isEmpty()) {
+          table.row("", row.beyond());
         }
         if (!row.settings().isEmpty()) {
           table.row("", row.settings());
@@ -72,8 +82,7 @@ final class CompareReport {
     }
     List<Picture.Rendered> rendered = pictures.parallelStream().map(Picture::rendered).toList();
     Map<String, byte[]> files = new LinkedHashMap<>();
-    files.put(
-        PAGE, utf8(new ComparePage(title(), answer.question(), limits).html(rendered, perLimit)));
+    files.put(PAGE, utf8(new ComparePage(title(), answer, limits).html(rendered, perLimit)));
     files.put(RESULT, utf8(BenchAnswers.toJson(answer)));
     for (Picture.Rendered one : rendered) {
       files.put(one.picture().file() + ".png", one.png());

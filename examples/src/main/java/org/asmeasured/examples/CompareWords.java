@@ -22,6 +22,10 @@ record CompareWords(String heading, String truth, List<Row> rows) {
   /** What stands in place of U where the reading does not follow the quantity. */
   static final String UNBOUNDED = "unbounded";
 
+  /** What stands in the row of an instrument that may not be connected. */
+  static final String BEYOND =
+      "Beyond the rating of its probe or input: not to be connected; see the cautions.";
+
   /**
    * One instrument.
    *
@@ -32,6 +36,7 @@ record CompareWords(String heading, String truth, List<Row> rows) {
    * @param verifies the limits that it could verify; empty where there is no reading
    * @param settings that were advised, as one line; empty as set
    * @param follows how the reading follows the quantity; empty where it does as it should
+   * @param beyond what is said of a rating that is exceeded; empty where none is
    */
   record Row(
       String instrument,
@@ -40,7 +45,8 @@ record CompareWords(String heading, String truth, List<Row> rows) {
       String decision,
       String verifies,
       String settings,
-      String follows) {
+      String follows,
+      String beyond) {
     boolean isTaken() {
       return !reading.isEmpty();
     }
@@ -96,8 +102,9 @@ record CompareWords(String heading, String truth, List<Row> rows) {
 
   private static Row row(BenchComparison.Row row, String middle, String unit) {
     String name = row.instrument().name();
+    String beyond = row.isBeyondRating() ? BEYOND : "";
     if (row.assessment() instanceof Outcome.NotTaken<Assessment> missing) {
-      return new Row(name, "", "", "no reading: " + first(missing.reason()), "", "", "");
+      return new Row(name, "", "", "no reading: " + first(missing.reason()), "", "", "", beyond);
     }
     Assessment a = row.assessment().orThrow();
     String reading =
@@ -113,10 +120,13 @@ record CompareWords(String heading, String truth, List<Row> rows) {
         name,
         reading,
         uncertainty,
-        decision(row.verdict()),
+        beyond.isEmpty()
+            ? decision(row.verdict())
+            : "beyond its rating (else: " + decision(row.verdict()) + ")",
         verifies(row, middle, unit),
         settings(row.settings()),
-        Sureness.follows(a.sensitivity()));
+        Sureness.follows(a.sensitivity()),
+        beyond);
   }
 
   /** Every trial has a reason of its own, and they are much alike. */

@@ -19,6 +19,7 @@ final class FitPage extends Page {
     begin(result.asked().title());
     element("h1", result.asked().title());
     result.asked().notes().forEach(note -> element("p", note));
+    list("cautions", "Cautions", CautionWords.of(result));
     if (result.fit() instanceof Outcome.Taken<ChainFit> taken) {
       estimates(taken.result());
     } else {
@@ -63,6 +64,10 @@ final class FitPage extends Page {
   }
 
   private void estimates(ChainFit fit) {
+    list(
+        "flags",
+        "To be read with the estimates",
+        fit.notes().stream().map(FitPage::capitalised).toList());
     html.append("<table class=\"answers\">\n<thead><tr><th scope=\"col\">Parameter</th>");
     html.append("<th scope=\"col\">Estimate</th><th scope=\"col\">Standard uncertainty</th>");
     html.append("</tr></thead>\n<tbody>\n");
@@ -80,10 +85,6 @@ final class FitPage extends Page {
         "found",
         "How the estimates hang together",
         FitWords.correlations(fit).stream().map(FitPage::capitalised).toList());
-    list(
-        "flags",
-        "What else is to be said",
-        fit.notes().stream().map(FitPage::capitalised).toList());
   }
 
   private static String capitalised(String sentence) {

@@ -1,5 +1,7 @@
 package org.asmeasured.examples;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -13,6 +15,11 @@ import org.asmeasured.scenario.BenchFitResult;
 /** What a fit and its corrections come to, in words. */
 final class FitWords {
   private static final double WORTH_SAYING = 0.3;
+
+  /** Smaller probabilities are of no use to anybody. */
+  private static final double NEVER = 1e-9;
+
+  private static final MathContext FOUR_DIGITS = new MathContext(4);
 
   private FitWords() {}
 
@@ -37,18 +44,27 @@ final class FitWords {
   /** How well model and records agree. */
   static String agreement(ChainFit fit) {
     String words =
-        String.format(
-            Locale.ROOT,
-            "reduced chi-squared %.3f of %.1f degrees of freedom",
-            fit.reducedChiSquared(),
-            fit.degreesOfFreedom());
+        "reduced chi-squared "
+            + figure(fit.reducedChiSquared())
+            + " of "
+            + figure(fit.degreesOfFreedom())
+            + " degrees of freedom";
     return fit.probability() instanceof Measured.Value p
-        ? words
-            + String.format(
-                Locale.ROOT,
-                ": noise alone makes it as large with a probability of %.2g",
-                p.value())
+        ? words + ": " + chance(p.value())
         : words + ", from which the size of the noise is taken";
+  }
+
+  private static String chance(double probability) {
+    return probability < NEVER
+        ? "noise alone practically never makes it as large"
+        : "noise alone makes it as large with a probability of " + figure(probability);
+  }
+
+  /** Four digits at the most, as a power of ten where it is far from 1. */
+  static String figure(double value) {
+    BigDecimal rounded = new BigDecimal(value).round(FOUR_DIGITS).stripTrailingZeros();
+    boolean plain = value == 0 || (Math.abs(value) >= 1e-4 && Math.abs(value) < 1e6);
+    return plain ? rounded.toPlainString() : String.format(Locale.ROOT, "%.2e", value);
   }
 
   /** Correlations that are worth saying. */
@@ -117,8 +133,18 @@ final class FitWords {
   /** All lines for a terminal; an empty one parts what does not belong together. */
   static List<Account.Fact> lines(BenchFitResult result) {
     List<Account.Fact> lines = new ArrayList<>();
+    List<String> cautions = CautionWords.of(result);
+    cautions.forEach(c -> lines.add(new Account.Fact(TerminalPage.CAUTION, c)));
+    if (!cautions.isEmpty()) {
+      lines.add(new Account.Fact("", ""));
+    }
     if (result.fit() instanceof Outcome.Taken<ChainFit> taken) {
       ChainFit fit = taken.result();
+      // before the estimates: they are to be read with it
+      fit.notes().forEach(n -> lines.add(new Account.Fact("Note", n)));
+      if (!fit.notes().isEmpty()) {
+        lines.add(new Account.Fact("", ""));
+      }
       for (int j = 0; j < fit.unknowns().size(); j++) {
         Pair pair = estimate(fit, j);
         lines.add(new Account.Fact("Parameter", fit.unknowns().get(j).name()));
@@ -129,7 +155,6 @@ final class FitWords {
       }
       lines.add(new Account.Fact("Agreement", agreement(fit)));
       correlations(fit).forEach(c -> lines.add(new Account.Fact("Correlation", c)));
-      fit.notes().forEach(n -> lines.add(new Account.Fact("Note", n)));
     } else {
       lines.add(new Account.Fact("No fit", ((Outcome.NotTaken<ChainFit>) result.fit()).reason()));
     }

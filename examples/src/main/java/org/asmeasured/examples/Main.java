@@ -42,19 +42,36 @@ public final class Main implements Runnable {
       description = "Show this help.")
   private boolean help;
 
+  private static final String CANCELLED_WORDS = "cancelled: nothing was written";
+
   private final PrintStream terminal;
+  private final PrintStream err;
+  private volatile ProgressBar bar;
+  private volatile boolean ended;
 
   /** Where a person watches, or null. */
   private final PrintStream watched;
 
-  private Main(PrintStream terminal, PrintStream watched) {
+  private Main(PrintStream terminal, PrintStream err, PrintStream watched) {
     this.terminal = terminal;
+    this.err = err;
     this.watched = watched;
   }
 
   /** A bar that shows how far long work has come; of nothing where nobody watches. */
   ProgressBar bar(boolean quiet) {
-    return new ProgressBar(quiet ? null : watched);
+    bar = new ProgressBar(quiet ? null : watched);
+    return bar;
+  }
+
+  /** The virtual machine is told to end in the middle of its work: said in place of the bar. */
+  void ended() {
+    ended = true;
+    ProgressBar shown = bar;
+    if (shown != null) {
+      shown.close();
+    }
+    complain(err, CANCELLED, CANCELLED_WORDS);
   }
 
   /** Where results are printed: a stream that knows the terminal's letters. */
@@ -89,11 +106,12 @@ public final class Main implements Runnable {
   static int run(String[] args, PrintStream out, PrintStream err, PrintStream watched) {
     System.setProperty("java.awt.headless", "true");
     try {
-      CommandLine line = new CommandLine(new Main(out, watched));
+      Main main = new Main(out, err, watched);
+      CommandLine line = new CommandLine(main);
       line.setOut(new PrintWriter(out, true));
       line.setErr(new PrintWriter(err, true));
       line.setParameterExceptionHandler((e, a) -> complain(err, BAD_INPUT, sentence(e)));
-      line.setExecutionExceptionHandler((e, l, r) -> failed(e, err));
+      line.setExecutionExceptionHandler((e, l, r) -> main.ended ? CANCELLED : failed(e, err));
       return line.execute(args);
     } catch (Throwable e) {
       return failed(e, err);
@@ -110,7 +128,7 @@ public final class Main implements Runnable {
       return complain(err, BAD_INPUT, e.getMessage());
     }
     if (e instanceof CancellationException) {
-      return complain(err, CANCELLED, "cancelled: nothing written");
+      return complain(err, CANCELLED, CANCELLED_WORDS);
     }
     if (e instanceof OutOfMemoryError) {
       return complain(

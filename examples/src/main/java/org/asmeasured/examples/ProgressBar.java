@@ -23,6 +23,7 @@ final class ProgressBar implements Progress, AutoCloseable {
   private int parts = 1;
   private String shown = "";
   private long last;
+  private boolean closed;
 
   /**
    * A bar.
@@ -65,7 +66,7 @@ final class ProgressBar implements Progress, AutoCloseable {
 
   @Override
   public synchronized boolean goOn(long done, long most) {
-    if (out == null) {
+    if (out == null || closed) {
       return true;
     }
     long now = nanos.getAsLong();
@@ -93,6 +94,7 @@ final class ProgressBar implements Progress, AutoCloseable {
 
   @Override
   public synchronized void close() {
+    closed = true;
     if (!shown.isEmpty()) {
       out.print("\r" + " ".repeat(shown.length()) + "\r");
       out.flush();

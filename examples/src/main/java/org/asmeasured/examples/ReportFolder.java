@@ -26,18 +26,18 @@ import java.util.stream.Stream;
  */
 final class ReportFolder implements AutoCloseable {
   private final Path out;
-  private final Path staging;
-  private final Deque<Path> made;
+  private final Deque<Path> made = new ArrayDeque<>();
   private final Predicate<String> ours;
+  private final Runnable cancelled;
   private final List<String> staged = new ArrayList<>();
-  private final Thread atExit = new Thread(this::tidy, "tidying up");
+  private final Thread atExit = new Thread(this::end, "tidying up");
+  private Path staging;
   private boolean committed;
   private boolean closed;
 
-  private ReportFolder(Path out, Path staging, Deque<Path> made, Predicate<String> ours) {
+  private ReportFolder(Path out, Predicate<String> ours, Runnable cancelled) {
     this.out = out;
-    this.staging = staging;
-    this.made = made;
+    this.cancelled = cancelled;
     this.ours = ours;
   }
 
@@ -46,34 +46,43 @@ final class ReportFolder implements AutoCloseable {
    * closed, an end of the virtual machine clears it away too.
    *
    * @param ours tells the names of files that make room for a new report
+   * @param cancelled called once all is cleared away, where the end of the virtual machine did it
    */
-  static ReportFolder in(Path out, Collection<String> names, Predicate<String> ours) {
-    Deque<Path> made = new ArrayDeque<>();
+  static ReportFolder in(
+      Path out, Collection<String> names, Predicate<String> ours, Runnable cancelled) {
+    ReportFolder folder = new ReportFolder(out, ours, cancelled);
+    folder.watch();
     try {
-      makeFolders(out.toAbsolutePath().normalize(), made);
-      for (String name : names) {
-        requireReplaceable(out.resolve(name), ours);
-      }
-      ReportFolder folder =
-          new ReportFolder(out, Files.createTempDirectory(out, ".unfinished-"), made, ours);
-      folder.watch();
+      folder.open(names);
       return folder;
     } catch (IOException e) {
-      undo(made);
+      folder.close();
       throw refused(out, e);
-    } catch (BadInput e) {
-      undo(made);
+    } catch (RuntimeException e) {
+      folder.close();
       throw e;
     }
   }
 
+  /** Before anything is made: the end may come at any time. */
   private void watch() {
     try {
       Runtime.getRuntime().addShutdownHook(atExit);
     } catch (IllegalStateException e) {
-      close();
       throw cancelled();
     }
+  }
+
+  /** Waited for by whoever tidies up, so that nothing is made after that. */
+  private synchronized void open(Collection<String> names) throws IOException {
+    if (closed) {
+      throw cancelled();
+    }
+    makeFolders(out.toAbsolutePath().normalize(), made);
+    for (String name : names) {
+      requireReplaceable(out.resolve(name), ours);
+    }
+    staging = Files.createTempDirectory(out, ".unfinished-");
   }
 
   private static CancellationException cancelled() {
@@ -196,6 +205,17 @@ final class ReportFolder implements AutoCloseable {
     }
   }
 
+  /** The virtual machine ends before this is closed. */
+  private synchronized void end() {
+    if (closed) {
+      return;
+    }
+    tidy();
+    if (!committed) {
+      cancelled.run();
+    }
+  }
+
   /** Waits for files that are just being written or moved, so that none comes after it. */
   private synchronized void tidy() {
     if (closed) {
@@ -203,7 +223,7 @@ final class ReportFolder implements AutoCloseable {
     }
     closed = true;
     boolean kept = !committed && hasUnrestored();
-    if (!kept) {
+    if (!kept && staging != null) {
       delete(staging);
     }
     if (!committed) {

@@ -1,8 +1,11 @@
 package org.asmeasured.examples;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.NotTaken;
 import org.asmeasured.measure.Measured.Value;
@@ -22,6 +25,9 @@ final class SweepPage extends Page {
   private final List<Picture.Rendered> rendered;
   private final SweepWords words;
 
+  /** Reasons that the row has given: each is said once. */
+  private final Set<String> said = new HashSet<>();
+
   SweepPage(
       SweepResult result, List<SweepPictures.Drawn> pictures, List<Picture.Rendered> rendered) {
     this.result = result;
@@ -37,6 +43,7 @@ final class SweepPage extends Page {
     List<String> over = new ArrayList<>();
     words.axes().forEach(axis -> over.add(SweepWords.capitalised(axis) + "."));
     list("flags", "Varied, over " + result.rows().size() + " points", over);
+    list("cautions", "Cautions", CautionWords.of(result));
     List<String> names = result.sweep().readingNames();
     for (int r = 0; r < names.size(); r++) {
       element("h2", SweepWords.capitalised(names.get(r)));
@@ -88,6 +95,9 @@ final class SweepPage extends Page {
     if (ruled) {
       columns.add("Decision");
     }
+    if (warned()) {
+      columns.add("Cautions");
+    }
     head("answers", columns.toArray(String[]::new));
     for (SweepRow row : result.rows().subList(0, Math.min(MOST_ROWS, result.rows().size()))) {
       row(row, row.readings().get(reading));
@@ -109,8 +119,7 @@ final class SweepPage extends Page {
   private void row(SweepRow row, SweptReading reading) {
     html.append("<tr>");
     for (int c = 0; c < row.coordinates().size(); c++) {
-      String text =
-          SweepWords.number(row.coordinates().get(c), result.sweep().values().get(c).unit());
+      String text = SweepWords.text(result.sweep().values().get(c), row.coordinates().get(c));
       if (c == 0) {
         html.append("<th scope=\"row\">").append(unbroken(text)).append("</th>");
       } else {
@@ -119,6 +128,7 @@ final class SweepPage extends Page {
     }
     String unit = reading.unit();
     Function<Double, String> plain = value -> Scale.text(value, unit);
+    said.clear();
     cell(reading.truth(), plain);
     cell(reading.measured(), plain);
     cell(reading.bias(), value -> Scale.signedText(value, unit));
@@ -142,15 +152,31 @@ final class SweepPage extends Page {
                                   : "",
                               ""));
             });
+    if (warned()) {
+      html.append("<td>");
+      html.append(
+          Xml.escaped(
+              row.cautions().stream()
+                  .map(one -> one.subject().toString())
+                  .distinct()
+                  .collect(Collectors.joining("; "))));
+      html.append("</td>");
+    }
     html.append("</tr>\n");
+  }
+
+  private boolean warned() {
+    return result.rows().stream().anyMatch(row -> !row.cautions().isEmpty());
   }
 
   private void cell(Measured measured, Function<Double, String> text) {
     if (measured instanceof Value taken) {
       number(text.apply(taken.value()), "");
-    } else {
+    } else if (said.add(((NotTaken) measured).reason())) {
       html.append("<td class=\"reason\">").append(typeset(((NotTaken) measured).reason()));
       html.append("</td>");
+    } else {
+      number("–", "");
     }
   }
 }

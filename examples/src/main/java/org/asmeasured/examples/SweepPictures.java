@@ -57,8 +57,7 @@ final class SweepPictures {
       }
       SweptValue third = axes.get(2).values().get(0);
       for (int k : some(axes.get(2).size())) {
-        String where =
-            third.name() + " = " + SweepWords.number(third.numbers().get(k), third.unit());
+        String where = third.name() + " = " + SweepWords.text(third, third.numbers().get(k));
         all.add(new Drawn(r, picture(r, "reading-" + (r + 1) + "-" + (k + 1), where, k)));
       }
     }
@@ -120,7 +119,7 @@ final class SweepPictures {
       String name = "";
       if (axes.size() > 1) {
         SweptValue value = axes.get(1).values().get(0);
-        name = value.name() + " = " + SweepWords.number(value.numbers().get(s), value.unit());
+        name = value.name() + " = " + SweepWords.text(value, value.numbers().get(s));
       }
       lines.add(new Line(name, rows));
     }
@@ -143,12 +142,18 @@ final class SweepPictures {
     }
     for (List<Measured> truth : truths) {
       XYSeries series = series(along, across, lines.get(0).rows(), truth);
-      Charts.line(plot, series, Palette.TRUTH, Palette.DASHED);
-      if (truth.size() == 1) {
+      if (!along.isCategory()) {
+        Charts.line(plot, series, Palette.TRUTH, Palette.DASHED);
+      }
+      if (truth.size() == 1 || along.isCategory()) {
         Charts.diamonds(plot, series, Palette.TRUTH);
       }
     }
-    Charts.keyLine(plot, "True value", Palette.TRUTH, Palette.DASHED);
+    if (along.isCategory()) {
+      Charts.keyDots(plot, "True value", Palette.TRUTH, null);
+    } else {
+      Charts.keyLine(plot, "True value", Palette.TRUTH, Palette.DASHED);
+    }
     String what = sure ? "Mean reading" : "As measured";
     for (int i = 0; i < lines.size(); i++) {
       Line line = lines.get(i);
@@ -157,10 +162,17 @@ final class SweepPictures {
       List<Measured> values =
           line.rows().stream().map(row -> SweepWords.shown(row.readings().get(reading))).toList();
       XYSeries series = series(along, across, line.rows(), values);
-      Charts.line(plot, series, shade, stroke);
+      if (!along.isCategory()) {
+        Charts.line(plot, series, shade, stroke);
+      }
       double diameter = Charts.diameter(line.rows().size(), size.width());
       Charts.dots(plot, series, shade, diameter + 1);
-      Charts.keyLine(plot, line.name().isEmpty() ? what : line.name(), shade, stroke);
+      String key = line.name().isEmpty() ? what : line.name();
+      if (along.isCategory()) {
+        Charts.keyDots(plot, key, shade, null);
+      } else {
+        Charts.keyLine(plot, key, shade, stroke);
+      }
     }
     if (sure) {
       Charts.keyBand(plot, "95 % of readings", banded(shade(0, lines.size())));
@@ -209,6 +221,10 @@ final class SweepPictures {
               along.in(row.coordinates().get(0)), across.in(lower.value()), across.in(upper.value())
             });
       } else {
+        band(plot, run, shade);
+        run.clear();
+      }
+      if (along.isCategory()) {
         band(plot, run, shade);
         run.clear();
       }

@@ -17,6 +17,7 @@ final class SweepTerminal {
     }
     int points = result.rows().size();
     page.line("Points", Integer.toString(points));
+    CautionWords.of(result).forEach(caution -> page.words(TerminalPage.CAUTION, caution));
     List<String> names = result.sweep().readingNames();
     for (int r = 0; r < names.size(); r++) {
       page.words("Reading", names.get(r) + ": " + String.join("; ", words.worst(r)));

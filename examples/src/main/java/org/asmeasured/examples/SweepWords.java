@@ -3,6 +3,7 @@ package org.asmeasured.examples;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Measured.Value;
@@ -27,16 +28,30 @@ final class SweepWords {
       List<String> values = axis.values().stream().map(SweepWords::range).toList();
       axes.add(
           String.join(", with ", values)
-              + (axis.size() == 1 ? "" : ", in " + axis.size() + " values"));
+              + (axis.size() == 1 || axis.values().get(0).isWhole()
+                  ? ""
+                  : ", in " + axis.size() + " values"));
     }
     return axes;
   }
 
   private static String range(SweptValue value) {
+    if (value.isWhole()) {
+      return value.name()
+          + ": "
+          + value.wholes().stream().map(SweptValue.Whole::label).collect(Collectors.joining("; "));
+    }
     List<Double> numbers = value.numbers();
     String first = number(numbers.get(0), value.unit());
     String last = number(numbers.get(numbers.size() - 1), value.unit());
     return value.name() + (first.equals(last) ? " " + first : " from " + first + " to " + last);
+  }
+
+  /** What a value is set to at a coordinate. */
+  static String text(SweptValue value, double coordinate) {
+    return value.isWhole()
+        ? value.wholes().get((int) coordinate).label()
+        : number(coordinate, value.unit());
   }
 
   /** A coordinate, with no more digits than it has. */
@@ -54,7 +69,7 @@ final class SweepWords {
     List<String> places = new ArrayList<>();
     for (int c = 0; c < row.coordinates().size(); c++) {
       SweptValue value = result.sweep().values().get(c);
-      places.add(value.name() + " = " + number(row.coordinates().get(c), value.unit()));
+      places.add(value.name() + " = " + text(value, row.coordinates().get(c)));
     }
     return String.join(", ", places);
   }

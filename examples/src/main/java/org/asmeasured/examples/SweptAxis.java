@@ -36,12 +36,28 @@ final class SweptAxis {
     even = AxisScale.of(SweepWords.capitalised(value.name()), value.unit(), least, most);
   }
 
+  /** Whether whole values stand side by side, with nothing between them. */
+  boolean isCategory() {
+    return value.isWhole();
+  }
+
   /** A number in the axis' own measure. */
   double in(double number) {
+    if (isCategory()) {
+      return number;
+    }
     return isRatio ? Math.log10(number) : even.in(number);
   }
 
   NumberAxis axis(boolean narrow) {
+    if (isCategory()) {
+      return AxisScale.dressed(
+          new LabelAxis(
+              SweepWords.capitalised(value.name()),
+              value.wholes().stream().map(SweptValue.Whole::label).toList()),
+          -0.5,
+          value.wholes().size() - 0.5);
+    }
     if (!isRatio) {
       return even.axis(narrow ? 5 : 9);
     }
@@ -82,6 +98,51 @@ final class SweptAxis {
       }
     }
     return ticks.size() >= 2 ? ticks : List.of(least, most);
+  }
+
+  /** A label under each place: cut where it is too long, left out where there are too many. */
+  private static final class LabelAxis extends NumberAxis {
+    private static final long serialVersionUID = 1L;
+    private static final int LETTER = 7;
+    private final ArrayList<String> labels;
+
+    LabelAxis(String label, List<String> labels) {
+      super(label);
+      this.labels = new ArrayList<>(labels);
+    }
+
+    @Override
+    protected List<NumberTick> refreshTicksHorizontal(
+        Graphics2D g, Rectangle2D area, RectangleEdge edge) {
+      List<NumberTick> ticks = new ArrayList<>();
+      int longest = labels.stream().mapToInt(String::length).max().orElse(1);
+      double room = Math.max(1, area.getWidth() / labels.size() / LETTER);
+      // so far apart that half of the longest label has room, the rest is cut
+      int every = Math.max(1, (int) Math.ceil(Math.min(longest, 8) / room));
+      int letters = (int) Math.max(3, room * every - 1);
+      for (int i = 0; i < labels.size(); i += every) {
+        String text = labels.get(i);
+        ticks.add(
+            new NumberTick(
+                TickType.MAJOR,
+                i,
+                text.length() > letters ? text.substring(0, letters - 1) + "…" : text,
+                TextAnchor.TOP_CENTER,
+                TextAnchor.TOP_CENTER,
+                0));
+      }
+      return ticks;
+    }
+
+    @Override
+    public boolean equals(Object other) {
+      return super.equals(other) && other instanceof LabelAxis axis && labels.equals(axis.labels);
+    }
+
+    @Override
+    public int hashCode() {
+      return 31 * super.hashCode() + labels.hashCode();
+    }
   }
 
   /** Ticks at stated numbers, laid out by their logarithms. */

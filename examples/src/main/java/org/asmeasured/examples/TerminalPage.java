@@ -6,6 +6,7 @@ import java.util.List;
 
 /** A result as a terminal shows it: plain letters, no wider than 100 columns. */
 final class TerminalPage {
+  static final String CAUTION = "Caution";
   private static final int LEFT = 19;
   private static final int RIGHT = 100;
 
@@ -37,10 +38,15 @@ final class TerminalPage {
     for (String chance : account.chances()) {
       page.words("Rare event", chance);
     }
-    for (String caution : account.cautions()) {
-      page.words("Caution", caution);
-    }
+    account.cautions().forEach(caution -> page.words(CAUTION, caution));
     page.line("Report", report.toString());
+    return page.text();
+  }
+
+  /** Cautions by themselves, one after the other. */
+  static String cautions(List<String> cautions) {
+    TerminalPage page = new TerminalPage();
+    cautions.forEach(caution -> page.words(CAUTION, caution));
     return page.text();
   }
 

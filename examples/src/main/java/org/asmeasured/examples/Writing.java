@@ -63,7 +63,7 @@ final class Writing {
    */
   <T> int each(Map<String, T> inputs, Predicate<String> ours, Work<T> work) {
     List<String> pages = new ArrayList<>();
-    try (ReportFolder folder = ReportFolder.in(out, inputs.keySet(), ours);
+    try (ReportFolder folder = ReportFolder.in(out, inputs.keySet(), ours, main::ended);
         ProgressBar bar = main.bar(quiet)) {
       for (Map.Entry<String, T> input : inputs.entrySet()) {
         String name = input.getKey();

@@ -46,7 +46,7 @@ class CompareCommandTest {
     run.out()
         .lines()
         .forEach(line -> assertTrue(line.length() <= 100 || line.startsWith("Report"), line));
-    assertTrue(run.out().contains("Peak to peak at most 25 mV, at a risk of 5 %"), run.out());
+    assertTrue(run.out().contains("Peak to peak at most 20.4 mV, at a risk of 5 %"), run.out());
     assertTrue(run.out().contains("True value 20.00 mV"), run.out());
     assertTrue(run.out().contains("\n1    high resolution, 12 bit, 100 MHz"), run.out());
     assertTrue(run.out().contains("passes, risk"), run.out());
@@ -105,6 +105,66 @@ class CompareCommandTest {
     assertEquals(
         List.of("compare.html", "compare.json"),
         files(temp.resolve("out/clipped-compared")).stream().map(Path::toString).toList());
+  }
+
+  /**
+   * 230 V RMS put to an input of 50 ohm rated 5 V RMS: cautions stand before the ranking, and the
+   * row says so itself, behind those that may be connected.
+   */
+  @Test
+  void warnsBeforeItRanks() throws IOException {
+    Path file =
+        Files.writeString(
+            temp.resolve("mains.json"),
+            """
+            {"formatVersion": 1, "title": "Mains, invented",
+             "signal": {"kind": "sine", "amplitudeVolts": 325, "frequencyHz": 50},
+             "setup": {"sourceReferenceVolts": 120, "vertical": {"voltsPerDivision": 100},
+                       "sampling": {"rateHz": 1e4, "points": 400}},
+             "readings": [{"kind": "acRms"}],
+             "assessment": {
+               "limits": [{"reading": {"kind": "acRms"}, "lower": 200, "upper": 260}]}}
+            """);
+    Run run =
+        Run.of(
+            "compare",
+            file,
+            "--as-set",
+            "--instrument",
+            FAST,
+            GENERAL,
+            "--probe",
+            TIMES_TEN,
+            "--out",
+            temp.resolve("out"));
+    assertEquals(0, run.code(), run.err());
+    int ranking = run.out().indexOf("U of the quantity");
+    for (String words :
+        List.of(
+            "Caution            Every instrument: Hazardous voltage at the tip: 229.8 V RMS",
+            "Beyond the rating of the instrument's input",
+            "Local codes and licensed practice decide",
+            "The ground clip would sit on a node at 120 V to earth")) {
+      int at = run.out().replaceAll("\\s+", " ").indexOf(words.replaceAll("\\s+", " "));
+      assertTrue(at >= 0 && at < ranking, words + " in " + run.out());
+    }
+    String[] rows = run.out().split("\n(?=[-!\\d]    )");
+    assertTrue(rows[1].startsWith("1    general purpose"), run.out());
+    boolean seen = false;
+    for (String row : rows) {
+      if (row.matches("(?s).    fast, 8 bit, 1 GHz +\\d.*")) {
+        assertTrue(row.startsWith("!"), row);
+        assertTrue(row.contains("beyond its") && row.contains("not to be connected"), row);
+        seen = true;
+      }
+    }
+    assertTrue(seen, run.out());
+    String html = Files.readString(temp.resolve("out/mains-compared/compare.html"));
+    assertTrue(html.indexOf("Cautions") < html.indexOf("<table"), "before the ranking");
+    assertTrue(html.contains("not to be connected"));
+    JsonNode json =
+        JsonMapper.shared().readTree(temp.resolve("out/mains-compared/compare.json").toFile());
+    assertEquals("hazardous voltage", json.at("/cautions/0/subject").asString());
   }
 
   /** A divider for a megohm on 50 ohm: what the instrument reads is its own noise. */

@@ -124,4 +124,33 @@ class FitCommandTest {
     Run.of("fit", hidden, "--out", out).assertRefused("has a name that no folder can take");
     assertFalse(Files.exists(out));
   }
+
+  /** A fit whose bound was hit leads with that; its figures are said as a person would. */
+  @Test
+  void leadsWithWhatMustBeReadWithTheEstimates() throws IOException {
+    Path folder = Files.createDirectories(temp.resolve("data"));
+    Files.copy(BUNDLED.resolve("data/bench-step.csv"), folder.resolve("bench-step.csv"));
+    Path file =
+        Files.writeString(
+            temp.resolve("hundred.json"),
+            Files.readString(BENCH).replace("\"volts\": 1,", "\"volts\": 100,"));
+    Run run = Run.of("fit", file, "--out", temp.resolve("out"));
+    assertEquals(0, run.code(), run.err());
+    String words = run.out().replaceAll("\\s+", " ");
+    int caution = words.indexOf("Caution recording 1; recording 2: Hazardous voltage at the tip");
+    int note = words.indexOf("Note bandwidth ends at a bound");
+    int estimate = words.indexOf("Estimate ");
+    assertTrue(caution >= 0 && caution < note && note < estimate, words);
+    assertTrue(words.contains("e+08 of 800 degrees of freedom: noise alone practically"), words);
+    assertFalse(words.contains("probability of 0"), words);
+    assertTrue(words.indexOf("Note the residuals are larger") < estimate, words);
+    String html = Files.readString(temp.resolve("out/hundred/report.html"));
+    assertTrue(html.indexOf("ends at a bound") < html.indexOf("<table"), "before the estimates");
+    assertTrue(html.indexOf("Hazardous voltage") < html.indexOf("<table"));
+    assertEquals("795", FitWords.figure(795));
+    assertEquals("0.996", FitWords.figure(0.996));
+    assertEquals("1.69e+08", FitWords.figure(168593274.103));
+    assertEquals("0", FitWords.figure(0));
+    assertEquals("1.20e-05", FitWords.figure(1.2e-5));
+  }
 }

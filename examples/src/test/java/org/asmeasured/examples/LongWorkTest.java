@@ -16,6 +16,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -23,6 +24,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** What every command holds to while it works: its bar, and what a cancel leaves. */
 class LongWorkTest {
   private static final Pattern PERCENT = Pattern.compile("] +(\\d+) % ([^ \r]+)");
+
+  private static final String CANCELLED = "cancelled: nothing was written.";
 
   @TempDir Path temp;
 
@@ -105,7 +108,7 @@ class LongWorkTest {
     Run run = Run.of(work.to(out()).toArray());
     assertTrue(Thread.interrupted());
     assertEquals(130, run.code());
-    assertEquals("cancelled: nothing written.", run.err().strip());
+    assertEquals(CANCELLED, run.err().strip());
     assertEquals("", run.out());
     assertFalse(Files.exists(out()));
   }
@@ -114,6 +117,34 @@ class LongWorkTest {
   @ParameterizedTest
   @MethodSource("works")
   void theEndOfTheProgramLeavesNothing(Work work) throws Exception {
+    assertTrue(endedWhen(work, this::isAtWork) != 0);
+    assertEquals(CANCELLED, printed().strip());
+    assertFalse(Files.exists(out()), () -> printed());
+  }
+
+  /**
+   * As soon as a folder is there, and at instants before and after: whatever is made is cleared
+   * away, or all of it stays because it was done.
+   */
+  @Test
+  void theEndMayComeAtAnyTime() throws Exception {
+    Work work = works().filter(w -> w.toString().equals("fit")).findFirst().orElseThrow();
+    for (int i = 0; i < 8; i++) {
+      long at = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(150L * i);
+      int code =
+          endedWhen(
+              work, i % 2 == 0 ? () -> Files.isDirectory(out()) : () -> System.nanoTime() - at > 0);
+      if (code == 0) {
+        assertTrue(Files.isRegularFile(out().resolve(work.name()).resolve(Report.PAGE)));
+        return;
+      }
+      assertFalse(Files.exists(out()), () -> printed());
+      assertTrue(printed().isEmpty() || printed().strip().equals(CANCELLED), this::printed);
+    }
+  }
+
+  /** Runs a command by itself, and ends it once something is so; its exit code. */
+  private int endedWhen(Work work, Condition condition) throws Exception {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(List.of("-Xmx512m", "-cp", System.getProperty("java.class.path")));
@@ -128,18 +159,21 @@ class LongWorkTest {
       assumeTrue(
           process.supportsNormalTermination(), "this system has no way to ask a program to end");
       long deadline = System.nanoTime() + TimeUnit.MINUTES.toNanos(5);
-      while (!isAtWork() && process.isAlive() && System.nanoTime() < deadline) {
-        Thread.sleep(5);
+      while (!condition.isSo() && process.isAlive() && System.nanoTime() < deadline) {
+        Thread.sleep(0, 200_000);
       }
-      assertTrue(process.isAlive(), () -> printed());
-      assertTrue(isAtWork(), "it has not begun");
+      assertTrue(condition.isSo() || !process.isAlive(), "it has not begun");
       process.destroy();
       assertTrue(process.waitFor(5, TimeUnit.MINUTES), "it does not end");
-      assertTrue(process.exitValue() != 0);
-      assertFalse(Files.exists(out()), () -> printed());
+      return process.exitValue();
     } finally {
       process.destroyForcibly();
     }
+  }
+
+  /** What is waited for. */
+  private interface Condition {
+    boolean isSo() throws IOException;
   }
 
   private boolean isAtWork() throws IOException {

@@ -33,7 +33,7 @@ class ReportFolderTest {
   @Test
   void movesReportsToTheirPlace() throws IOException {
     try (ReportFolder folder =
-        ReportFolder.in(temp.resolve("a/b"), List.of("one", "two"), Report::isOurs)) {
+        ReportFolder.in(temp.resolve("a/b"), List.of("one", "two"), Report::isOurs, () -> {})) {
       folder.stage("one", report("1"));
       folder.stage("two", report("2"));
       assertFalse(Files.exists(temp.resolve("a/b/one")));
@@ -55,7 +55,7 @@ class ReportFolderTest {
   @Test
   void leavesNothingWithoutACommit() throws IOException {
     try (ReportFolder folder =
-        ReportFolder.in(temp.resolve("a/b"), List.of("one"), Report::isOurs)) {
+        ReportFolder.in(temp.resolve("a/b"), List.of("one"), Report::isOurs, () -> {})) {
       folder.stage("one", report("1"));
     }
     assertEquals(List.of(), everything());
@@ -66,7 +66,7 @@ class ReportFolderTest {
     Path old = Files.createDirectory(temp.resolve("one"));
     Files.writeString(old.resolve("report.html"), "old");
     Files.writeString(old.resolve("cycles.png"), "of a picture that is no more");
-    try (ReportFolder folder = ReportFolder.in(temp, List.of("one"), Report::isOurs)) {
+    try (ReportFolder folder = ReportFolder.in(temp, List.of("one"), Report::isOurs, () -> {})) {
       folder.stage("one", report("new"));
       assertEquals("old", Files.readString(old.resolve("report.html")));
       folder.commit();
@@ -80,7 +80,8 @@ class ReportFolderTest {
     Path other = Files.createDirectory(temp.resolve("one"));
     Files.writeString(other.resolve("thesis.doc"), "three years");
     BadInput refusal =
-        assertThrows(BadInput.class, () -> ReportFolder.in(temp, List.of("one"), Report::isOurs));
+        assertThrows(
+            BadInput.class, () -> ReportFolder.in(temp, List.of("one"), Report::isOurs, () -> {}));
     assertTrue(refusal.getMessage().contains("thesis.doc"), refusal.getMessage());
     assertEquals(List.of("one", "one/thesis.doc"), everything());
   }
@@ -89,7 +90,8 @@ class ReportFolderTest {
   void putsBackWhatItMovedWhenALaterOneFails() throws IOException {
     Path first = Files.createDirectory(temp.resolve("one"));
     Files.writeString(first.resolve("report.html"), "old");
-    try (ReportFolder folder = ReportFolder.in(temp, List.of("one", "two"), Report::isOurs)) {
+    try (ReportFolder folder =
+        ReportFolder.in(temp, List.of("one", "two"), Report::isOurs, () -> {})) {
       folder.stage("one", report("new"));
       folder.stage("two", report("new"));
       Files.writeString(temp.resolve("two"), "someone was faster");
@@ -105,10 +107,11 @@ class ReportFolderTest {
     BadInput refusal =
         assertThrows(
             BadInput.class,
-            () -> ReportFolder.in(file.resolve("out"), List.of("one"), Report::isOurs));
+            () -> ReportFolder.in(file.resolve("out"), List.of("one"), Report::isOurs, () -> {}));
     assertTrue(refusal.getMessage().startsWith("output folder "), refusal.getMessage());
     BadInput same =
-        assertThrows(BadInput.class, () -> ReportFolder.in(file, List.of("one"), Report::isOurs));
+        assertThrows(
+            BadInput.class, () -> ReportFolder.in(file, List.of("one"), Report::isOurs, () -> {}));
     assertTrue(same.getMessage().contains("is a file, not a folder"), same.getMessage());
   }
 }

@@ -63,6 +63,64 @@ class SweepCommandTest {
     }
   }
 
+  /** Each caution once, with how many points it holds for and the first of them. */
+  @Test
+  void warnsOnceOfManyPoints() throws IOException {
+    Path file =
+        Files.writeString(
+            temp.resolve("mains.json"),
+            SMALL.formatted(500, 2).replace("[0.5, 1, 2]", "[0.5, 230, 325]"));
+    Run run = Run.of("sweep", file, "--out", out());
+    assertEquals(0, run.code(), run.err());
+    String words = run.out().replaceAll("\\s+", " ");
+    assertTrue(
+        words.contains(
+            "Caution At 8 of 12 points, first bandwidth = 100 kHz, bits = 4, amplitude = 230 V:"
+                + " Hazardous voltage at the tip: "),
+        words);
+    assertEquals(2, words.split("Hazardous voltage", -1).length, words);
+    assertTrue(words.contains("Local codes and licensed practice decide"), words);
+    assertTrue(words.indexOf("Caution") < words.indexOf("Reading"), words);
+    String html = Files.readString(out().resolve("mains/sweep.html"));
+    assertEquals(2, html.split("Hazardous voltage", -1).length);
+    assertTrue(html.contains("<td>hazardous voltage</td>"));
+    assertTrue(Files.readString(out().resolve("mains/sweep.csv")).contains(",hazardous voltage"));
+  }
+
+  /** The reason for a reading that is missing stands in one cell of its row. */
+  @Test
+  void saysAReasonOnceInARow() throws IOException {
+    Run run = Run.of("sweep", small(), "--out", out());
+    assertEquals(0, run.code(), run.err());
+    String html = Files.readString(out().resolve("small/sweep.html"));
+    int missing = 0;
+    for (String row : html.split("<tr>")) {
+      int reasons = row.split("class=\"reason\"", -1).length - 1;
+      assertTrue(reasons <= 1, row);
+      missing += reasons;
+    }
+    assertTrue(missing > 0);
+  }
+
+  /** Whole values side by side: a column of their labels, and points that no line joins. */
+  @Test
+  void drawsWholeValuesAsPoints() throws Exception {
+    Run run = Run.of("sweep", BUNDLED.resolve("couplings-of-a-square.json"), "--out", out());
+    assertEquals(0, run.code(), run.err());
+    assertTrue(run.out().contains("coupling: DC; AC from 1 Hz; AC from 10 Hz"), run.out());
+    assertTrue(run.out().contains("where coupling = AC from 1"), run.out());
+    Path folder = out().resolve("couplings-of-a-square");
+    assertTrue(Files.readString(folder.resolve("sweep.csv")).contains("\r\nAC from 1 Hz,"));
+    String html = Files.readString(folder.resolve("sweep.html"));
+    assertTrue(
+        html.contains("AC&#160;from&#160;10&#160;Hz")
+            || html.contains("AC\u00a0from\u00a010\u00a0Hz"),
+        html);
+    Markup.assertRefersToNothingOutside(
+        Markup.parse(Files.readString(folder.resolve("reading-1.svg"))));
+    assertEquals(1920, ImageIO.read(folder.resolve("reading-1.png").toFile()).getWidth());
+  }
+
   /** Every bundled sweep, on one thread and on three: the same files to the byte. */
   @Test
   void computesEveryBundledSweepTheSameOnAnyNumberOfThreads() throws Exception {

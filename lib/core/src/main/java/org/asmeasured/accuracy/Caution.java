@@ -2,7 +2,9 @@ package org.asmeasured.accuracy;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.asmeasured.capture.Channel;
+import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.CurrentProbe;
 import org.asmeasured.frontend.FrontEnd;
@@ -63,7 +65,24 @@ public record Caution(Subject subject, String words) {
     /** The ground clip would sit on a node that is not on earth. */
     GROUND_CLIP,
     /** Inputs that share earth would join nodes between which there is a voltage. */
-    INPUTS_IN_SERIES
+    INPUTS_IN_SERIES,
+    /** Signal and setup could not be looked at: whatever would be said of them is not known. */
+    NOT_CHECKED;
+
+    /**
+     * Whether a rating is exceeded, so that a probe or an input may be damaged.
+     *
+     * @return true for {@link #PROBE_RATING}, {@link #INPUT_RATING} and {@link #INPUT_POWER}
+     */
+    public boolean isBeyondRating() {
+      return this == PROBE_RATING || this == INPUT_RATING || this == INPUT_POWER;
+    }
+
+    /** In a word or two, such as "input rating". */
+    @Override
+    public String toString() {
+      return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
   }
 
   /**
@@ -126,6 +145,55 @@ public record Caution(Subject subject, String words) {
   }
 
   /**
+   * The same for work that goes on whatever is found: where signal and setup cannot be looked at,
+   * one caution says so.
+   *
+   * @param signal the open-circuit voltage of the source
+   * @param setup how it is captured
+   * @return unmodifiable; empty where there is nothing to warn of
+   * @throws NullPointerException if one is missing
+   */
+  public static List<Caution> asFarAsKnown(Signal signal, Setup setup) {
+    try {
+      return of(signal, setup);
+    } catch (IllegalArgumentException refused) {
+      return List.of(
+          new Caution(
+              Subject.NOT_CHECKED,
+              "Not checked for voltages and ratings: " + refused.getMessage() + "." + USUAL_WORDS));
+    }
+  }
+
+  /**
+   * What a record shows that was taken at a bench, whatever the signal was taken for: the voltage
+   * at the tip, of its stored points alone.
+   *
+   * @param record the record, in volts at the tip
+   * @return unmodifiable; empty where there is nothing to warn of
+   * @throws NullPointerException if it is missing
+   */
+  public static List<Caution> of(Record record) {
+    Require.present("record", record);
+    double sum = 0;
+    double highest = Double.NEGATIVE_INFINITY;
+    double lowest = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < record.size(); i++) {
+      double volts = record.volts(i);
+      sum += volts;
+      highest = Math.max(highest, volts);
+      lowest = Math.min(lowest, volts);
+    }
+    double mean = sum / record.size();
+    double squares = 0;
+    for (int i = 0; i < record.size(); i++) {
+      squares += (record.volts(i) - mean) * (record.volts(i) - mean);
+    }
+    double acRms = Math.sqrt(squares / record.size());
+    Level level = new Level(mean, Math.hypot(mean, acRms), acRms, highest, lowest);
+    return level.isHazardous() ? List.of(level.caution("as recorded")) : List.of();
+  }
+
+  /**
    * What is to be said of channels beside one another, over what is to be said of each.
    *
    * @param channels two or more
@@ -184,29 +252,48 @@ public record Caution(Subject subject, String words) {
       return;
     }
     double mean = signal.mean(span.from, span.to);
-    double rms = signal.rms(span.from, span.to);
-    double highest = signal.maximum(span.from, span.to);
-    double lowest = signal.minimum(span.from, span.to);
-    double acRms = signal.plus(-mean).rms(span.from, span.to);
-    double acPeak = Math.max(highest - mean, mean - lowest);
-    double peak = Math.max(Math.abs(highest), Math.abs(lowest));
-    if (Math.abs(mean) > HAZARDOUS_DC || acRms > HAZARDOUS_RMS || acPeak > HAZARDOUS_PEAK) {
-      cautions.add(
-          new Caution(
-              Subject.HAZARDOUS_VOLTAGE,
-              "Hazardous voltage at the tip: "
-                  + Quantity.of(rms, "V")
-                  + " RMS, up to "
-                  + Quantity.of(peak, "V")
-                  + " (limits taken here: 30 V RMS or 42.4 V peak of what alternates, 60 V DC; common practice, no source)."
-                  + USUAL_WORDS));
-    } else if (signal.bound() > HAZARDOUS_PEAK && signal.bound() > 2 * peak) {
+    Level level =
+        new Level(
+            mean,
+            signal.rms(span.from, span.to),
+            signal.plus(-mean).rms(span.from, span.to),
+            signal.maximum(span.from, span.to),
+            signal.minimum(span.from, span.to));
+    if (level.isHazardous()) {
+      cautions.add(level.caution("at the tip"));
+    } else if (signal.bound() > HAZARDOUS_PEAK && signal.bound() > 2 * level.peak()) {
       cautions.add(
           new Caution(
               Subject.OUTSIDE_THE_RECORD,
               "Outside the record this signal may reach more than it shows here ("
                   + bound(signal)
                   + "): check what is at the tip before connecting to it."));
+    }
+  }
+
+  /** How high a voltage is: the alternating part is about the mean. */
+  private record Level(double mean, double rms, double acRms, double highest, double lowest) {
+    double peak() {
+      return Math.max(Math.abs(highest), Math.abs(lowest));
+    }
+
+    boolean isHazardous() {
+      return Math.abs(mean) > HAZARDOUS_DC
+          || acRms > HAZARDOUS_RMS
+          || Math.max(highest - mean, mean - lowest) > HAZARDOUS_PEAK;
+    }
+
+    Caution caution(String where) {
+      return new Caution(
+          Subject.HAZARDOUS_VOLTAGE,
+          "Hazardous voltage "
+              + where
+              + ": "
+              + Quantity.of(rms, "V")
+              + " RMS, up to "
+              + Quantity.of(peak(), "V")
+              + " (limits taken here: 30 V RMS or 42.4 V peak of what alternates, 60 V DC; common practice, no source)."
+              + USUAL_WORDS);
     }
   }
 

@@ -9,6 +9,7 @@ import java.util.concurrent.CancellationException;
 import java.util.stream.Collectors;
 import org.asmeasured.accuracy.Assessment;
 import org.asmeasured.accuracy.AssessmentMethod;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.accuracy.Verdict;
@@ -26,7 +27,9 @@ import org.asmeasured.uncertainty.Tolerance;
  * <p>There is one measurand for all: the reading of the signal over the span of the record that is
  * asked for. Each instrument makes of it what its rate and memory allow, as set or with the
  * settings that are best for it, and is assessed by trials of its own tolerances. An instrument
- * whose reading does not follow the quantity decides nothing, however close it reads.
+ * whose reading does not follow the quantity decides nothing, however close it reads. One whose
+ * rating the signal exceeds is assessed all the same, and stands behind those that may be
+ * connected.
  */
 public final class BenchComparison {
   private static final double COVERAGE_FACTOR = 2;
@@ -74,6 +77,8 @@ public final class BenchComparison {
    * @param smallestTolerance T of the tolerance middle +/- T that it verifies at the risk, where
    *     there are two limits; the middle is theirs
    * @param acquisitionSeconds the time to acquire, empty where it gives no reading
+   * @param cautions what whoever would connect it must be warned of, with the settings advised
+   *     where there are such; empty also where it cannot make the measurement at all
    */
   public record Row(
       Instrument instrument,
@@ -83,7 +88,8 @@ public final class BenchComparison {
       Optional<Measured> smallestUpperLimit,
       Optional<Measured> greatestLowerLimit,
       Optional<Measured> smallestTolerance,
-      OptionalDouble acquisitionSeconds) {
+      OptionalDouble acquisitionSeconds,
+      List<Caution> cautions) {
 
     /**
      * Checks and copies the values.
@@ -96,6 +102,7 @@ public final class BenchComparison {
      * @param greatestLowerLimit that it verifies at the risk
      * @param smallestTolerance T that it verifies at the risk
      * @param acquisitionSeconds the time to acquire
+     * @param cautions what whoever would connect it must be warned of
      * @throws NullPointerException if a value is missing
      */
     public Row {
@@ -107,6 +114,16 @@ public final class BenchComparison {
       Require.present("greatestLowerLimit", greatestLowerLimit);
       Require.present("smallestTolerance", smallestTolerance);
       Require.present("acquisitionSeconds", acquisitionSeconds);
+      cautions = List.copyOf(Require.present("cautions", cautions));
+    }
+
+    /**
+     * Whether the signal is beyond the rating of its probe or input, so that it may be damaged.
+     *
+     * @return true if one of its cautions says so
+     */
+    public boolean isBeyondRating() {
+      return cautions.stream().anyMatch(c -> c.subject().isBeyondRating());
     }
 
     /**
@@ -134,6 +151,17 @@ public final class BenchComparison {
           : u;
     }
 
+    /** Decided within its ratings, read within its ratings, beyond a rating, not read. */
+    int place() {
+      if (!assessment.isTaken()) {
+        return 3;
+      }
+      if (isBeyondRating()) {
+        return 2;
+      }
+      return decides() ? 0 : 1;
+    }
+
     /** U + |bias|; infinite where nothing bounds the quantity. */
     double score() {
       return correctedExpandedUncertainty() instanceof Measured.Value u
@@ -146,7 +174,7 @@ public final class BenchComparison {
     public String toString() {
       StringBuilder words = new StringBuilder(instrument.name());
       settings.forEach(s -> words.append(", ").append(s));
-      words.append(": ");
+      words.append(isBeyondRating() ? ": beyond its rating; " : ": ");
       if (assessment instanceof Outcome.NotTaken<Assessment> missing) {
         return words.append(missing.reason()).toString();
       }
@@ -177,10 +205,7 @@ public final class BenchComparison {
     this.question = question;
     this.rows =
         rows.stream()
-            .sorted(
-                Comparator.comparing((Row r) -> !r.decides())
-                    .thenComparingDouble(Row::score)
-                    .thenComparing(r -> !r.assessment().isTaken()))
+            .sorted(Comparator.comparingInt(Row::place).thenComparingDouble(Row::score))
             .toList();
   }
 
@@ -252,23 +277,26 @@ public final class BenchComparison {
 
   private static Row row(
       Instrument instrument, Question question, AdviceMethod search, AssessmentMethod method) {
+    List<Caution> cautions = List.of();
     try {
       Measurement measurement = instrument.of(question.asked());
+      cautions = Caution.asFarAsKnown(measurement.signal(), measurement.setup());
       List<String> settings = List.of();
       if (search != null) {
         Outcome<Candidate> best = best(instrument, measurement, question, search);
         if (best instanceof Outcome.NotTaken<Candidate> none) {
-          return without(instrument, none.reason());
+          return without(instrument, none.reason(), cautions);
         }
         settings = best.orThrow().settings();
         measurement = measurement.withSetup(best.orThrow().setup());
+        cautions = Caution.asFarAsKnown(measurement.signal(), measurement.setup());
       }
       Tolerances known = instrument.tolerances().concerning(measurement);
       Assessment a =
           Assessment.of(List.of(question.reading()), question.asked(), measurement, known, method)
               .get(0);
       if (!a.measured().isTaken()) {
-        return without(instrument, ((Measured.NotTaken) a.measured()).reason());
+        return without(instrument, ((Measured.NotTaken) a.measured()).reason(), cautions);
       }
       double seconds = RecordSpan.secondsToAcquire(measurement.signal(), measurement.setup());
       Tolerance tolerance = question.tolerance();
@@ -286,9 +314,10 @@ public final class BenchComparison {
           tolerance.isTwoSided()
               ? Optional.of(a.smallestTolerance(tolerance.middle(), question.risk()))
               : Optional.empty(),
-          Double.isNaN(seconds) ? OptionalDouble.empty() : OptionalDouble.of(seconds));
+          Double.isNaN(seconds) ? OptionalDouble.empty() : OptionalDouble.of(seconds),
+          cautions);
     } catch (IllegalArgumentException refused) {
-      return without(instrument, refused.getMessage());
+      return without(instrument, refused.getMessage(), cautions);
     }
   }
 
@@ -315,7 +344,7 @@ public final class BenchComparison {
             : advice.dropped().get(0).reason());
   }
 
-  private static Row without(Instrument instrument, String reason) {
+  private static Row without(Instrument instrument, String reason, List<Caution> cautions) {
     return new Row(
         instrument,
         List.of(),
@@ -324,7 +353,8 @@ public final class BenchComparison {
         Optional.empty(),
         Optional.empty(),
         Optional.empty(),
-        OptionalDouble.empty());
+        OptionalDouble.empty(),
+        cautions);
   }
 
   /**
@@ -337,8 +367,9 @@ public final class BenchComparison {
   }
 
   /**
-   * What the instruments say: those that decide come first, and of equals the one of least expanded
-   * uncertainty of the corrected quantity plus modulus of bias.
+   * What the instruments say: those that decide come first, then those that do not, then those
+   * whose rating is exceeded, then those that give no reading; and of equals the one of least
+   * expanded uncertainty of the corrected quantity plus modulus of bias.
    *
    * @return unmodifiable
    */

@@ -315,21 +315,25 @@ public final class ChainFit {
       largest = Math.max(largest, Math.abs(d));
     }
     List<String> names = new ArrayList<>();
-    List<String> shares = new ArrayList<>();
+    List<String> changes = new ArrayList<>();
     double unit = 0;
     for (int j = 0; j < g.length; j++) {
       if (Math.abs(weakest.direction()[j]) >= SEEN * largest) {
         double along = weakest.direction()[j] * scale[j];
         unit = unit == 0 ? along : unit;
         names.add(unknowns.get(j).name());
-        shares.add(Figure.of(along / unit, unknowns.get(j).parameter().unit()));
+        double change = along / unit;
+        changes.add(
+            unknowns.get(j).name()
+                + (change < 0 ? " falls by " : " rises by ")
+                + Figure.of(Math.abs(change), unknowns.get(j).parameter().unit()));
       }
     }
     return Optional.of(
         "the records do not tell "
             + String.join(" from ", names)
-            + ": no point changes where they change as "
-            + String.join(" to ", shares));
+            + ": no point changes where "
+            + String.join(" while ", changes));
   }
 
   private List<String> withFindings(List<String> others) {
@@ -346,13 +350,13 @@ public final class ChainFit {
     if (probability() instanceof Measured.Value p
         && (p.value() < IMPROBABLE || p.value() > 1 - IMPROBABLE)) {
       all.add(
-          String.format(
-              Locale.ROOT,
-              "the residuals are %s than the stated noise makes them: reduced chi-squared %.4g of %.4g"
-                  + " degrees of freedom",
-              reducedChiSquared() > 1 ? "larger" : "smaller",
-              reducedChiSquared(),
-              freedom));
+          "the residuals are "
+              + (reducedChiSquared() > 1 ? "larger" : "smaller")
+              + " than the stated noise makes them: reduced chi-squared "
+              + Figure.of(reducedChiSquared(), "")
+              + " of "
+              + Figure.of(freedom, "")
+              + " degrees of freedom");
     }
     for (int j = 0; j < values.length; j++) {
       for (int k = 0; k < j; k++) {

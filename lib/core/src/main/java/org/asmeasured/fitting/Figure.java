@@ -8,14 +8,21 @@ import org.asmeasured.internal.Quantity;
 final class Figure {
   private static final MathContext FOUR_DIGITS = new MathContext(4);
 
+  /** Below, and above its reciprocal, no power of ten stands for noughts. */
+  private static final double PLAIN = 1e6;
+
   private Figure() {}
 
   static String of(double value, String unit) {
     if (!unit.isEmpty() || !Double.isFinite(value)) {
       return Quantity.of(value, unit).trim();
     }
-    return value == 0
-        ? "0"
-        : new BigDecimal(value).round(FOUR_DIGITS).stripTrailingZeros().toString();
+    if (value == 0) {
+      return "0";
+    }
+    BigDecimal rounded = new BigDecimal(value).round(FOUR_DIGITS).stripTrailingZeros();
+    return Math.abs(value) < PLAIN && Math.abs(value) > 1 / PLAIN
+        ? rounded.toPlainString()
+        : rounded.toString();
   }
 }

@@ -1,6 +1,9 @@
 package org.asmeasured.fitting;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.acquisition.Ensemble;
 import org.asmeasured.capture.Record;
@@ -66,6 +69,23 @@ public record Recording(Record record, Measurement measurement, RecordNoise nois
    */
   public static Recording of(Record record, Measurement measurement) {
     return new Recording(record, measurement, RecordNoise.asStated());
+  }
+
+  /**
+   * What whoever records this again must be warned of: of the signal that it is taken for and the
+   * setup, and of the level that was recorded.
+   *
+   * @return unmodifiable; empty where there is nothing to warn of
+   */
+  public List<Caution> cautions() {
+    Measurement placed = placed();
+    List<Caution> cautions = new ArrayList<>(Caution.asFarAsKnown(placed.signal(), placed.setup()));
+    boolean said =
+        cautions.stream().anyMatch(c -> c.subject() == Caution.Subject.HAZARDOUS_VOLTAGE);
+    if (!said) {
+      cautions.addAll(0, Caution.of(record));
+    }
+    return List.copyOf(cautions);
   }
 
   /** The measurement with start, rate and number of points of the record. */

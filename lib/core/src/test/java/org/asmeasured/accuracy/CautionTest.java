@@ -1,6 +1,8 @@
 package org.asmeasured.accuracy;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
@@ -46,6 +48,38 @@ class CautionTest {
             .coupling(Coupling.capacitor());
     assertEquals(List.of(), Caution.of(Signals.sine(5, 1e3), whole));
     assertEquals(List.of(), Caution.of(Signals.constant(3.3), SETUP));
+  }
+
+  /** Whatever the signal was taken for, 230 V RMS were recorded; 20 V were not. */
+  @Test
+  void aRecordTellsItsOwnLevel() {
+    Setup whole = SETUP.rateHz(1e4).points(400);
+    Caution said = Caution.of(whole.capture(MAINS, 1)).get(0);
+    assertEquals(Subject.HAZARDOUS_VOLTAGE, said.subject());
+    assertTrue(
+        said.words().startsWith("Hazardous voltage as recorded: 229.8 V RMS, up to 325 V"),
+        said.words());
+    assertTrue(said.words().contains("Local codes and licensed practice decide"), said.words());
+    assertEquals(List.of(), Caution.of(whole.capture(Signals.sine(20, 50), 1)));
+    assertEquals(1, Caution.of(whole.capture(Signals.constant(-61), 1)).size());
+    assertEquals(List.of(), Caution.of(whole.capture(Signals.constant(-59), 1)));
+    assertThrows(NullPointerException.class, () -> Caution.of(null));
+  }
+
+  /** The record ends after the last instant that a signal has: that is a caution too. */
+  @Test
+  void whatCannotBeLookedAtIsSaid() {
+    Setup whole = SETUP.startingAt(1e12);
+    assertThrows(IllegalArgumentException.class, () -> Caution.of(MAINS, whole));
+    List<Caution> said = Caution.asFarAsKnown(MAINS, whole);
+    assertEquals(1, said.size());
+    assertEquals(Subject.NOT_CHECKED, said.get(0).subject());
+    assertTrue(said.get(0).words().startsWith("Not checked for voltages"), said.toString());
+    assertEquals(Caution.of(MAINS, SETUP), Caution.asFarAsKnown(MAINS, SETUP));
+    assertThrows(NullPointerException.class, () -> Caution.asFarAsKnown(null, SETUP));
+    assertEquals("input rating", Subject.INPUT_RATING.toString());
+    assertTrue(Subject.INPUT_POWER.isBeyondRating());
+    assertFalse(Subject.HAZARDOUS_VOLTAGE.isBeyondRating());
   }
 
   @Test

@@ -13,6 +13,7 @@ import java.util.concurrent.CancellationException;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.asmeasured.accuracy.Assessment;
 import org.asmeasured.accuracy.AssessmentMethod;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.Parameters;
 import org.asmeasured.accuracy.Tolerances;
@@ -21,6 +22,7 @@ import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.ConverterNoise;
 import org.asmeasured.frontend.Coupling;
+import org.asmeasured.frontend.InputRating;
 import org.asmeasured.frontend.PassiveDivider;
 import org.asmeasured.frontend.Termination;
 import org.asmeasured.frontend.VerticalScale;
@@ -268,6 +270,52 @@ class BenchComparisonTest {
     assertEquals(
         c.rows().get(2).assessment().toString(),
         c.rows().get(2).correctedExpandedUncertainty().toString());
+  }
+
+  /**
+   * 325 V on 50 ohm rated 5 V RMS, beside a megohm with no rating stated: the first would decide as
+   * surely, and stands behind.
+   */
+  @Test
+  void whatIsBeyondItsRatingStandsBehind() {
+    Setup megohm = Setup.ideal(1, 1).termination(Termination.oneMegohm());
+    Setup low =
+        megohm
+            .termination(Termination.fiftyOhm())
+            .rating(new InputRating(Double.POSITIVE_INFINITY, 5));
+    Tolerances fine = Tolerances.none().with(Parameters.gainError(), Distribution.normal(0, 1e-3));
+    Tolerances poor = Tolerances.none().with(Parameters.gainError(), Distribution.normal(0, 0.1));
+    List<Instrument> bench = new ArrayList<>();
+    bench.add(new Instrument("50 ohm", low, 1e6, 10_000, Optional.empty(), fine, Choices.none()));
+    bench.add(new Instrument("none", megohm, 20, 5, Optional.empty(), fine, Choices.none()));
+    bench.add(new Instrument("poor", megohm, 1e6, 10_000, Optional.empty(), poor, Choices.none()));
+    bench.add(new Instrument("fine", megohm, 1e6, 10_000, Optional.empty(), fine, Choices.none()));
+    Measurement mains =
+        new Measurement(Signals.sine(325, 50), Setup.ideal(10e3, 400).source(1).scale(100));
+    BenchComparison c =
+        BenchComparison.asSet(
+            bench,
+            new BenchComparison.Question(
+                Readings.acRms(), mains, Tolerance.between(200, 260), 0.05),
+            METHOD);
+    assertEquals(
+        List.of("fine", "poor", "50 ohm", "none"),
+        c.rows().stream().map(r -> r.instrument().name()).toList());
+    BenchComparison.Row beyond = c.rows().get(2);
+    assertTrue(beyond.decides() && beyond.isBeyondRating(), c.toString());
+    assertEquals(
+        List.of(
+            Caution.Subject.HAZARDOUS_VOLTAGE,
+            Caution.Subject.INPUT_RATING,
+            Caution.Subject.INPUT_POWER),
+        beyond.cautions().stream().map(Caution::subject).toList());
+    assertTrue(beyond.toString().startsWith("50 ohm: beyond its rating; "), beyond.toString());
+    for (int i : new int[] {0, 1}) {
+      assertEquals(
+          List.of(Caution.Subject.HAZARDOUS_VOLTAGE),
+          c.rows().get(i).cautions().stream().map(Caution::subject).toList());
+      assertFalse(c.rows().get(i).isBeyondRating());
+    }
   }
 
   /** An instrument that cannot says why, and comes last. */

@@ -106,4 +106,23 @@ public record BenchAnswer(BenchQuestion question, List<BenchComparison> comparis
     }
     return new BenchAnswer(question, comparisons);
   }
+
+  /**
+   * What whoever would connect an instrument must be warned of, whatever the limit.
+   *
+   * @return each caution once, with the numbers of those of {@link BenchQuestion#bench} that it
+   *     holds for; empty where there is nothing to warn of
+   */
+  public List<SaidCaution> cautions() {
+    return SaidCaution.once(
+        question.bench().stream()
+            .map(
+                one ->
+                    comparisons.stream()
+                        .flatMap(c -> c.rows().stream())
+                        .filter(row -> row.instrument().name().equals(one.name()))
+                        .flatMap(row -> row.cautions().stream())
+                        .toList())
+            .toList());
+  }
 }

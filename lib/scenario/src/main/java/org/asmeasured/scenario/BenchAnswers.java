@@ -65,6 +65,8 @@ public final class BenchAnswers {
       ArrayNode names = node.putArray("of");
       instrument.tolerances().list().forEach(t -> names.add(t.name()));
     }
+    List<String> names = question.bench().stream().map(Instrument::name).toList();
+    ResultWriter.cautions(root, answer.cautions(), "instruments", names);
     ArrayNode limits = root.putArray("limits");
     answer.comparisons().forEach(c -> comparison(limits.addObject(), c));
     return ResultWriter.text(root);
@@ -94,6 +96,7 @@ public final class BenchAnswers {
   private static void row(ObjectNode node, BenchComparison.Row row) {
     node.put("instrument", row.instrument().name());
     row.settings().forEach(node.putArray("settings")::add);
+    node.put("beyondRating", row.isBeyondRating());
     if (row.assessment() instanceof Outcome.NotTaken<Assessment> missing) {
       node.put("notTaken", missing.reason());
       return;

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.concurrent.CancellationException;
 import org.asmeasured.accuracy.Assessment;
 import org.asmeasured.accuracy.AssessmentMethod;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.fitting.ChainFit;
 import org.asmeasured.fitting.Correction;
 import org.asmeasured.internal.Require;
@@ -103,5 +104,37 @@ public record BenchFitResult(
         taken.value(),
         Assessment.of(List.of(taken.reading()), taken.measurement(), fit.asTolerances(), method)
             .get(0));
+  }
+
+  /**
+   * What whoever works at this bench must be warned of: of each recording, and of each reading that
+   * is corrected.
+   *
+   * @return each caution once; its places are those of the recordings, from 0, and then those of
+   *     the readings; empty where there is nothing to warn of
+   */
+  public List<SaidCaution> cautions() {
+    List<List<Caution>> all = new ArrayList<>();
+    asked.recordings().forEach(one -> all.add(one.cautions()));
+    for (BenchFit.Taken one : asked.readings()) {
+      all.add(Caution.asFarAsKnown(one.measurement().signal(), one.measurement().setup()));
+    }
+    return SaidCaution.once(all);
+  }
+
+  /**
+   * What the places of the cautions are called.
+   *
+   * @return "recording 1" and so on, then "reading 1" and so on
+   */
+  public List<String> places() {
+    List<String> places = new ArrayList<>();
+    for (int i = 1; i <= asked.recordings().size(); i++) {
+      places.add("recording " + i);
+    }
+    for (int i = 1; i <= asked.readings().size(); i++) {
+      places.add("reading " + i);
+    }
+    return places;
   }
 }

@@ -44,6 +44,7 @@ public final class BenchFitResults {
     result.asked().notes().forEach(root.putArray("notes")::add);
     root.put("signal", result.asked().recordings().get(0).measurement().signal().toString());
     root.put("setup", result.asked().recordings().get(0).measurement().setup().toString());
+    ResultWriter.cautions(root, result.cautions(), "of", result.places());
     if (result.fit() instanceof Outcome.Taken<ChainFit> taken) {
       fit(root.putObject("fit"), taken.result());
     } else {

@@ -109,7 +109,13 @@ final class Json {
     Json node =
         new Json(type, text, source, parent, step, keyPlace == null ? place : keyPlace, place);
     if (token.isScalarValue()) {
-      node.end = place.getCharOffset() + text.length();
+      node.end =
+          switch (type) {
+            // its marks and escapes are no part of its text
+            case STRING -> parser.currentLocation().getCharOffset();
+            case NULL -> place.getCharOffset() + "null".length();
+            default -> place.getCharOffset() + text.length();
+          };
       return node;
     }
     if (depth > MAX_DEPTH) {
@@ -165,12 +171,12 @@ final class Json {
     return text.startsWith("\ufeff") ? text.substring(1) : text;
   }
 
-  /** Where an object, an array or a number begins in the text that was parsed. */
+  /** Where a value begins in the text that was parsed. */
   int start() {
     return (int) place.getCharOffset();
   }
 
-  /** Where an object, an array or a number ends in the text that was parsed, exclusive. */
+  /** Where a value ends in the text that was parsed, exclusive. */
   int end() {
     return (int) end;
   }

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.accuracy.PairPrediction;
 import org.asmeasured.accuracy.Prediction;
 import org.asmeasured.accuracy.Scatter;
@@ -21,6 +22,7 @@ import tools.jackson.core.StreamWriteFeature;
 import tools.jackson.core.json.JsonFactory;
 import tools.jackson.core.util.DefaultIndenter;
 import tools.jackson.core.util.DefaultPrettyPrinter;
+import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.JsonNodeFactory;
@@ -76,6 +78,28 @@ final class ResultWriter {
       rareEvents(root, result);
     }
     return text(root);
+  }
+
+  /** Each caution once, with what it holds for. */
+  static void cautions(
+      ObjectNode root, List<SaidCaution> cautions, String key, List<String> places) {
+    ArrayNode nodes = root.putArray("cautions");
+    for (SaidCaution one : cautions) {
+      ObjectNode node = nodes.addObject();
+      caution(node, one.caution());
+      ArrayNode of = node.putArray(key);
+      one.places().forEach(place -> of.add(places.get(place)));
+    }
+  }
+
+  static void caution(ObjectNode node, Caution caution) {
+    node.put("subject", caution.subject().toString());
+    node.put("words", caution.words());
+  }
+
+  /** A text as a tree. */
+  static JsonNode tree(String json) {
+    return MAPPER.readTree(json);
   }
 
   /** A tree as text, the same bytes on any machine. */

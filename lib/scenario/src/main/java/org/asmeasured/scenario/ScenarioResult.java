@@ -17,16 +17,13 @@ import org.asmeasured.acquisition.LiveTime;
 import org.asmeasured.advice.Advice;
 import org.asmeasured.advice.AdviceMethod;
 import org.asmeasured.advice.Candidate;
-import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Record;
 import org.asmeasured.capture.Schedule;
-import org.asmeasured.capture.Setup;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.ChannelPair;
 import org.asmeasured.measure.Outcome;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.measure.Statistics;
-import org.asmeasured.signal.Signal;
 import org.asmeasured.uncertainty.MonteCarlo;
 import org.asmeasured.uncertainty.Progress;
 
@@ -216,8 +213,7 @@ public record ScenarioResult(
         attempt(
             scenario, "record", () -> scenario.setup().capture(scenario.signal(), scenario.seed()));
     List<Prediction> predictions = predictions(scenario);
-    List<String> cautions =
-        new ArrayList<>(cautions(scenario, "", scenario.signal(), scenario.setup()));
+    List<String> cautions = ScenarioCautions.of(scenario).stream().map(Caution::words).toList();
     List<Record> further = List.of();
     List<PairPrediction> pairs = new ArrayList<>();
     if (scenario.channels().isPresent()) {
@@ -228,12 +224,6 @@ public record ScenarioResult(
               "records",
               () -> channels.set().capture(channels.signals(), scenario.seed()));
       further = all.subList(1, all.size());
-      for (int c = 1; c < all.size(); c++) {
-        Channel channel = channels.set().channels().get(c);
-        cautions.addAll(
-            cautions(scenario, channel.name() + ": ", channels.signals().get(c), channel.setup()));
-      }
-      Caution.between(channels.set().channels()).forEach(c -> cautions.add(c.words()));
       for (ChannelPair q : channels.readings()) {
         pairs.addAll(
             attempt(
@@ -437,14 +427,6 @@ public record ScenarioResult(
   /** The figures are the same on any number of threads. */
   static int threads() {
     return Math.min(Runtime.getRuntime().availableProcessors(), Statistics.MAX_THREADS);
-  }
-
-  private static List<String> cautions(
-      Scenario scenario, String before, Signal signal, Setup setup) {
-    return attempt(
-        scenario,
-        "cautions",
-        () -> Caution.of(signal, setup).stream().map(c -> before + c.words()).toList());
   }
 
   private static Optional<LiveTime> liveTime(Scenario scenario) {

@@ -12,10 +12,11 @@ import java.util.stream.IntStream;
 import org.asmeasured.internal.CounterRandom;
 import org.asmeasured.internal.Require;
 import org.asmeasured.scenario.Json.Type;
+import tools.jackson.databind.node.JsonNodeFactory;
 
 /**
- * A scenario over a grid of some of its numbers. Immutable; every point's scenario has been read
- * and checked when it is there.
+ * A scenario over a grid of some of its values. Immutable; every point's scenario has been read and
+ * checked when it is there.
  *
  * <p>Points are numbered from 0, the last axis running fastest. They share the scenario's seed, so
  * that neighbours differ by what was varied and not by other noise; or each has a seed of its own,
@@ -42,8 +43,11 @@ public final class Sweep {
   private final List<Place> places;
   private final int size;
 
-  /** A number in the text of the scenario, and which coordinate goes there. */
-  private record Place(int start, int end, int coordinate) {}
+  /**
+   * A value in the text of the scenario, and which coordinate goes there; what stands before and
+   * after it where the scenario leaves its key out.
+   */
+  private record Place(int start, int end, int coordinate, String before, String after) {}
 
   /**
    * The text of a scenario.
@@ -97,12 +101,19 @@ public final class Sweep {
       List<SweptValue> together = this.axes.get(a).values();
       for (int v = 0; v < together.size(); v++) {
         SweptValue value = together.get(v);
-        Json number = root.at(value.pointer());
+        Json there = root.at(value.pointer());
+        Json parent = there == null ? parent(root, value.pointer()) : null;
         String fault = null;
-        if (number == null) {
-          fault = "the scenario has no such value: it must have the number that is varied";
-        } else if (number.type != Type.NUMBER) {
-          fault = "it is " + number.type.words + " in the scenario: must be a number there";
+        if (there == null && parent == null) {
+          fault = "the scenario has no such value, and nothing that could have it";
+        } else if (there != null && there.type != Type.NUMBER && !value.isWhole()) {
+          fault =
+              "it is "
+                  + there.type.words
+                  + " in the scenario: must be a number there, or be"
+                  + " varied by whole values";
+        } else if (all.stream().anyMatch(one -> isWithin(one.pointer(), value.pointer()))) {
+          fault = "lies within another value that is varied, or has one within: must not";
         } else if (all.stream().anyMatch(one -> one.pointer().equals(value.pointer()))) {
           fault = "is varied twice: must be varied once";
         } else if (!names.add(value.name())) {
@@ -112,7 +123,7 @@ public final class Sweep {
         if (fault != null) {
           throw blame.refused(a, v, -1, "value = \"" + value.pointer() + "\": " + fault, null);
         }
-        found.add(new Place(number.start(), number.end(), all.size()));
+        found.add(place(root, there, parent, value.pointer(), all));
         all.add(value);
       }
       points *= this.axes.get(a).size();
@@ -132,6 +143,40 @@ public final class Sweep {
     check(blame);
   }
 
+  /** The object that could have what the last step of a pointer names. */
+  private static Json parent(Json root, String pointer) {
+    int last = pointer.lastIndexOf('/');
+    Json parent = last < 0 ? null : root.at(pointer.substring(0, last));
+    return parent != null && parent.type == Type.OBJECT && last + 1 < pointer.length()
+        ? parent
+        : null;
+  }
+
+  private static boolean isWithin(String one, String other) {
+    return one.startsWith(other + "/") || other.startsWith(one + "/");
+  }
+
+  private static Place place(
+      Json root, Json there, Json parent, String pointer, List<SweptValue> before) {
+    if (there != null) {
+      return new Place(there.start(), there.end(), before.size(), "", "");
+    }
+    String key = pointer.substring(pointer.lastIndexOf('/') + 1);
+    String quoted =
+        JsonNodeFactory.instance.stringNode(key.replace("~1", "/").replace("~0", "~")).toString();
+    // into an empty object the second key comes after a comma
+    boolean first =
+        before.stream()
+            .noneMatch(v -> root.at(v.pointer()) == null && parent(root, v.pointer()) == parent);
+    boolean empty = parent.members().isEmpty();
+    return new Place(
+        parent.start() + 1,
+        parent.start() + 1,
+        before.size(),
+        (empty && !first ? "," : "") + quoted + ":",
+        empty ? "" : ",");
+  }
+
   /**
    * A sweep of a scenario's text.
    *
@@ -139,13 +184,14 @@ public final class Sweep {
    * @param notes what a reader should know, may be empty
    * @param scenario text of the scenario, in the format of {@link Scenarios#schema()}
    * @param folder where recorded waveforms that it names are looked for
-   * @param axes 1 to 3; each number that they vary must stand in the text
+   * @param axes 1 to 3; each value that they vary must stand in the text, or the object that can
+   *     have it
    * @param readings which of the scenario's readings are taken, as places in its list from 0; at
    *     least one
    * @param seedPerPoint whether each point has a seed of its own
    * @return the sweep, each of its points checked
-   * @throws ScenarioException if the text, or the text of any point, is no scenario; a number is
-   *     not there, or varied twice; or there are more than {@link #MAX_POINTS} points
+   * @throws ScenarioException if the text, or the text of any point, is no scenario; a value has no
+   *     place there, or is varied twice; or there are more than {@link #MAX_POINTS} points
    * @throws IllegalArgumentException if the title is blank, the number of axes is out of range, or
    *     a reading is not there or named twice
    * @throws NullPointerException if one is missing
@@ -219,7 +265,7 @@ public final class Sweep {
           value = v;
         }
         said.append(said.length() == 0 ? "" : ", ").append(one.pointer()).append(" = ");
-        said.append(Numbers.text(coordinates.get(c)));
+        said.append(one.label(coordinates.get(c)));
         said.append(one.unit().isEmpty() ? "" : " " + one.unit());
       }
     }
@@ -253,7 +299,10 @@ public final class Sweep {
     int from = 0;
     for (Place place : places) {
       spliced.append(text.json(), from, place.start());
-      spliced.append(Numbers.text(coordinates.get(place.coordinate())));
+      int c = place.coordinate();
+      spliced.append(place.before());
+      spliced.append(values.get(c).json(coordinates.get(c)));
+      spliced.append(place.after());
       from = place.end();
     }
     return spliced.append(text.json(), from, text.json().length()).toString();
@@ -282,7 +331,10 @@ public final class Sweep {
     long seed = base.seed();
     for (int c = 0; c < values.size(); c++) {
       if (values.get(c).pointer().equals(SEED)) {
-        seed = coordinates.get(c).longValue();
+        seed =
+            values.get(c).isWhole()
+                ? Scenarios.parse(spliced(coordinates), text.folder()).seed()
+                : coordinates.get(c).longValue();
       }
     }
     return seedPerPoint ? CounterRandom.key(CounterRandom.key(seed, POINTS), number) >>> 11 : seed;

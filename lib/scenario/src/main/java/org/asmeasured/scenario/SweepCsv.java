@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Verdict;
@@ -55,12 +56,15 @@ final class SweepCsv {
       }
       header.add(name + ": reason");
     }
+    header.add("cautions");
     return header;
   }
 
   private static List<String> cells(Sweep sweep, SweepRow row) {
     List<String> cells = new ArrayList<>();
-    row.coordinates().forEach(coordinate -> cells.add(Numbers.text(coordinate)));
+    for (int c = 0; c < row.coordinates().size(); c++) {
+      cells.add(sweep.values().get(c).label(row.coordinates().get(c)));
+    }
     for (int r = 0; r < row.readings().size(); r++) {
       SweptReading reading = row.readings().get(r);
       Set<String> reasons = new LinkedHashSet<>();
@@ -80,6 +84,11 @@ final class SweepCsv {
       }
       cells.add(String.join("; ", reasons));
     }
+    cells.add(
+        row.cautions().stream()
+            .map(one -> one.subject().toString())
+            .distinct()
+            .collect(Collectors.joining("; ")));
     return cells;
   }
 

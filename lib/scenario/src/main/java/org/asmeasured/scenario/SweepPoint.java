@@ -91,10 +91,12 @@ public record SweepPoint(
   public SweepRow run(int threads, Progress progress) {
     Require.inRange("threads", threads, 1, Parallel.MAX_THREADS);
     Require.present("progress", progress);
+    Scenario own = read().withSeed(seed);
     return new SweepRow(
         number,
         coordinates,
-        new PointReadings(read().withSeed(seed), readings).take(threads, progress));
+        new PointReadings(own, readings).take(threads, progress),
+        ScenarioCautions.of(own));
   }
 
   /** The scenario that the text says, checked. */

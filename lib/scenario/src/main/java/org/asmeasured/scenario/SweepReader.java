@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.asmeasured.measure.Reading;
 import org.asmeasured.scenario.Json.Type;
 
@@ -17,9 +18,9 @@ final class SweepReader {
   static final List<String> OPTIONAL = List.of("$schema", "notes", "readings", "seedPerPoint");
   static final List<String> VALUE = List.of("value");
   static final List<String> VALUE_OPTIONAL =
-      List.of("name", "list", "from", "to", "count", "spacing");
+      List.of("name", "list", "labels", "from", "to", "count", "spacing");
   static final List<String> AXIS_OPTIONAL =
-      List.of("name", "list", "from", "to", "count", "spacing", "together");
+      List.of("name", "list", "labels", "from", "to", "count", "spacing", "together");
 
   private static final int FORMAT_VERSION = 1;
   private static final int MOST_TOGETHER = 20;
@@ -142,7 +143,7 @@ final class SweepReader {
     return places;
   }
 
-  private static List<Axis> axes(Fields fields, Json scenario) {
+  private List<Axis> axes(Fields fields, Json scenario) {
     List<Json> items = fields.list("axes");
     if (items.isEmpty() || items.size() > Sweep.MAX_AXES) {
       throw fields
@@ -154,7 +155,7 @@ final class SweepReader {
         .toList();
   }
 
-  private static Axis axis(Fields fields, Json scenario) {
+  private Axis axis(Fields fields, Json scenario) {
     List<SweptValue> values = new ArrayList<>();
     List<Json> nodes = new ArrayList<>();
     values.add(value(fields, scenario, true));
@@ -192,17 +193,88 @@ final class SweepReader {
     return fields.has("spacing") && fields.oneOf("spacing", SPACINGS);
   }
 
-  private static SweptValue value(Fields fields, Json scenario, boolean distinct) {
+  private SweptValue value(Fields fields, Json scenario, boolean distinct) {
     String pointer = fields.text("value");
     Json number = scenario.at(pointer);
-    // Where there is none, the sweep says so with the place of the pointer.
-    String key = number == null ? pointer : number.key();
+    String key = number == null ? pointer.substring(pointer.lastIndexOf('/') + 1) : number.key();
     String name = fields.has("name") ? fields.text("name") : key;
+    if (isWhole(fields)) {
+      return SweptValue.ofWholes(pointer, name, wholes(fields, distinct));
+    }
     List<Double> numbers = fields.has("list") ? listed(fields, distinct) : spaced(fields);
     return new SweptValue(pointer, name, Keys.unit(key), numbers);
   }
 
-  private static List<Double> listed(Fields fields, boolean distinct) {
+  private static boolean isWhole(Fields fields) {
+    return fields.has("labels")
+        || (fields.has("list")
+            && fields.list("list").stream().anyMatch(item -> item.type != Type.NUMBER));
+  }
+
+  /** Values of any kind; which are allowed, the scenario says with the place of each. */
+  private List<SweptValue.Whole> wholes(Fields fields, boolean distinct) {
+    if (!fields.has("list")) {
+      throw fields.child("labels").refused("labels is given without list: must be left out");
+    }
+    if (isRatio(fields)) {
+      throw fields
+          .child("spacing")
+          .refused("spacing = \"ratio\": must be left out where list holds other than numbers");
+    }
+    List<Json> items = items(fields);
+    List<Json> labels = fields.has("labels") ? fields.list("labels") : List.of();
+    if (fields.has("labels") && labels.size() != items.size()) {
+      throw fields
+          .child("labels")
+          .refused(
+              "labels has "
+                  + labels.size()
+                  + " entries: must have "
+                  + items.size()
+                  + ", as many as list");
+    }
+    List<SweptValue.Whole> wholes = new ArrayList<>();
+    Set<String> seen = new HashSet<>();
+    for (int i = 0; i < items.size(); i++) {
+      Json item = items.get(i);
+      // on one line, so that places in the scenario stay where they are
+      String json = text.substring(item.start(), item.end()).replaceAll("\\R\\s*", " ");
+      String label = labels.isEmpty() ? label(item) : label(labels.get(i));
+      if (!labels.isEmpty() && (labels.get(i).type != Type.STRING || label.isBlank())) {
+        throw labels
+            .get(i)
+            .refused(
+                "labels: "
+                    + labels.get(i).shown()
+                    + " must be a text with at least one character that shows");
+      }
+      if (label.isBlank()) {
+        throw item.refused("list = " + item.shown() + ": must have labels beside it");
+      }
+      if (!seen.add(label) && distinct) {
+        throw (labels.isEmpty() ? item : labels.get(i))
+            .refused("the label \"" + label + "\" is there twice: must be there once");
+      }
+      wholes.add(new SweptValue.Whole(label, json));
+    }
+    return wholes;
+  }
+
+  /** A text as it stands; of an object its kind, and what else it says. */
+  private static String label(Json item) {
+    return switch (item.type) {
+      case STRING, NUMBER, BOOLEAN -> item.text;
+      case NULL -> "null";
+      case ARRAY ->
+          item.items().stream().map(SweepReader::label).collect(Collectors.joining(" and "));
+      case OBJECT ->
+          item.members().entrySet().stream()
+              .map(m -> (m.getKey().equals("kind") ? "" : m.getKey() + " ") + label(m.getValue()))
+              .collect(Collectors.joining(", "));
+    };
+  }
+
+  private static List<Json> items(Fields fields) {
     for (String other : List.of("from", "to", "count")) {
       if (fields.has(other)) {
         throw fields.child(other).refused(other + " is given beside list: must be left out");
@@ -215,6 +287,11 @@ final class SweepReader {
           .refused(
               "list has " + items.size() + " entries: must have from 1 to " + Sweep.MAX_POINTS);
     }
+    return items;
+  }
+
+  private static List<Double> listed(Fields fields, boolean distinct) {
+    List<Json> items = items(fields);
     List<Double> numbers = new ArrayList<>();
     boolean ratio = isRatio(fields);
     double[] all = fields.numbers("list");

@@ -110,12 +110,22 @@ public record SweepResult(Sweep sweep, List<SweepRow> rows) {
   }
 
   /**
+   * What whoever would do this at a bench must be warned of.
+   *
+   * @return each caution once, with the numbers of the points that it holds for; empty where there
+   *     is nothing to warn of
+   */
+  public List<SaidCaution> cautions() {
+    return SaidCaution.once(rows.stream().map(SweepRow::cautions).toList());
+  }
+
+  /**
    * This result as CSV (RFC 4180): a header, then a row for each point. First the coordinates; then
    * for each reading its true value, the value as measured and the bias, where it is assessed the
    * mean reading, the standard uncertainty, both ends of the 95 % interval, the share of a change
    * of the quantity that shows in the reading with its standard error, and the verdict; and the
-   * reason for whatever is empty. Numbers have the shortest digits that read back to the same
-   * double; units are in the header.
+   * reason for whatever is empty; last what the point's cautions are about. Numbers have the
+   * shortest digits that read back to the same double; units are in the header.
    *
    * @return the text
    */

@@ -9,7 +9,7 @@ import tools.jackson.databind.node.ObjectNode;
 /**
  * Writes what sweeps come to as JSON, in the format of {@link #schema()}. Numbers are SI units and
  * read back to the same double; the text depends on the result alone. A row stands there as {@link
- * SweepRow#toJson} writes it.
+ * SweepRow#toJson} writes it without its cautions: each of these is said once, with its points.
  */
 public final class SweepResults {
   private static final String SCHEMA = "sweep-result.schema.json";
@@ -49,8 +49,14 @@ public final class SweepResults {
     root.put("seedPerPoint", sweep.isSeedPerPoint());
     ArrayNode axes = root.putArray("axes");
     sweep.axes().forEach(axis -> axis(axes.addObject(), axis));
+    ArrayNode cautions = root.putArray("cautions");
+    for (SaidCaution one : result.cautions()) {
+      ObjectNode node = cautions.addObject();
+      ResultWriter.caution(node, one.caution());
+      one.places().forEach(node.putArray("points")::add);
+    }
     ArrayNode rows = root.putArray("rows");
-    result.rows().forEach(row -> SweepRowJson.write(rows.addObject(), row));
+    result.rows().forEach(row -> SweepRowJson.write(rows.addObject(), row.withoutCautions()));
     return ResultWriter.text(root);
   }
 
@@ -64,6 +70,14 @@ public final class SweepResults {
       one.put("unit", value.unit());
       ArrayNode numbers = one.putArray("numbers");
       value.numbers().forEach(numbers::add);
+      if (value.isWhole()) {
+        ArrayNode labels = one.putArray("labels");
+        ArrayNode wholes = one.putArray("wholes");
+        for (SweptValue.Whole whole : value.wholes()) {
+          labels.add(whole.label());
+          wholes.add(ResultWriter.tree(whole.json()));
+        }
+      }
     }
   }
 

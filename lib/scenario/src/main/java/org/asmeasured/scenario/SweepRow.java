@@ -1,6 +1,7 @@
 package org.asmeasured.scenario;
 
 import java.util.List;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.internal.Require;
 import tools.jackson.databind.node.JsonNodeFactory;
 import tools.jackson.databind.node.ObjectNode;
@@ -12,8 +13,11 @@ import tools.jackson.databind.node.ObjectNode;
  * @param number of the point, from 0, the last axis running fastest
  * @param coordinates what each swept value is set to, in its unit, in the order of the axes
  * @param readings one for each reading asked for, in their order, those between channels last
+ * @param cautions what whoever would do this at a bench must be warned of; empty where there is
+ *     nothing to warn of
  */
-public record SweepRow(int number, List<Double> coordinates, List<SweptReading> readings) {
+public record SweepRow(
+    int number, List<Double> coordinates, List<SweptReading> readings, List<Caution> cautions) {
 
   /**
    * Checks and copies.
@@ -21,6 +25,7 @@ public record SweepRow(int number, List<Double> coordinates, List<SweptReading> 
    * @param number from 0
    * @param coordinates what each swept value is set to
    * @param readings one for each reading asked for
+   * @param cautions may be empty
    * @throws IllegalArgumentException if the number is negative
    * @throws NullPointerException if one is missing
    */
@@ -28,10 +33,17 @@ public record SweepRow(int number, List<Double> coordinates, List<SweptReading> 
     Require.inRange("number", number, 0, Integer.MAX_VALUE);
     coordinates = List.copyOf(Require.present("coordinates", coordinates));
     readings = List.copyOf(Require.present("readings", readings));
+    cautions = List.copyOf(Require.present("cautions", cautions));
+  }
+
+  /** The same without its cautions, where they are said elsewhere. */
+  SweepRow withoutCautions() {
+    return new SweepRow(number, coordinates, readings, List.of());
   }
 
   /**
-   * This row as JSON, as it stands in {@link SweepResults}.
+   * This row as JSON, as it stands in {@link SweepResults} but for its cautions, which are said
+   * there once for all points.
    *
    * @return the text, on one line
    */

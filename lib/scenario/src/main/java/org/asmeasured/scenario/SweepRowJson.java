@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.measure.Measured;
@@ -18,6 +19,8 @@ import tools.jackson.databind.node.ObjectNode;
 /** A row of a sweep as JSON, there and back. */
 final class SweepRowJson {
   static final List<String> ROW = List.of("number", "coordinates", "readings");
+  static final List<String> ROW_OPTIONAL = List.of("cautions");
+  static final List<String> CAUTION = List.of("subject", "words");
   static final List<String> READING = List.of("name", "unit", "truth", "measured", "bias");
   static final List<String> READING_OPTIONAL = List.of("sureness");
   static final List<String> SURENESS =
@@ -31,9 +34,11 @@ final class SweepRowJson {
   private static final String NOT_TAKEN = "notTaken";
   private static final Map<String, Verdict.Ruling> RULINGS = new TreeMap<>();
   private static final Map<String, Sensitivity.Move> MOVES = new TreeMap<>();
+  private static final Map<String, Caution.Subject> SUBJECTS = new TreeMap<>();
 
   static {
     EnumSet.allOf(Sensitivity.Move.class).forEach(m -> MOVES.put(AssessmentWriter.word(m), m));
+    EnumSet.allOf(Caution.Subject.class).forEach(c -> SUBJECTS.put(c.toString(), c));
     EnumSet.allOf(Verdict.Ruling.class).forEach(r -> RULINGS.put(AssessmentWriter.word(r), r));
   }
 
@@ -45,6 +50,10 @@ final class SweepRowJson {
     row.coordinates().forEach(coordinates::add);
     ArrayNode readings = node.putArray("readings");
     row.readings().forEach(reading -> write(readings.addObject(), reading));
+    if (!row.cautions().isEmpty()) {
+      ArrayNode cautions = node.putArray("cautions");
+      row.cautions().forEach(one -> ResultWriter.caution(cautions.addObject(), one));
+    }
   }
 
   private static void write(ObjectNode node, SweptReading reading) {
@@ -74,7 +83,7 @@ final class SweepRowJson {
   }
 
   static SweepRow read(Json node) {
-    return Fields.of(node, "a row of a sweep", ROW, List.of())
+    return Fields.of(node, "a row of a sweep", ROW, ROW_OPTIONAL)
         .build(
             f -> {
               List<Double> coordinates = new ArrayList<>();
@@ -84,8 +93,16 @@ final class SweepRowJson {
               return new SweepRow(
                   f.whole("number"),
                   coordinates,
-                  f.list("readings").stream().map(SweepRowJson::reading).toList());
+                  f.list("readings").stream().map(SweepRowJson::reading).toList(),
+                  f.has("cautions")
+                      ? f.list("cautions").stream().map(SweepRowJson::caution).toList()
+                      : List.of());
             });
+  }
+
+  private static Caution caution(Json node) {
+    return Fields.of(node, "a caution", CAUTION, List.of())
+        .build(f -> new Caution(f.oneOf("subject", SUBJECTS), f.text("words")));
   }
 
   private static SweptReading reading(Json node) {

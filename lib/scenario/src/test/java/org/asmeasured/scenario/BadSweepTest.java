@@ -92,7 +92,35 @@ class BadSweepTest {
             "at /axes/0/list: list has 0 entries: must have from 1 to 100000."),
         arguments(
             axis("\"list\": [\"1\"]"),
-            "at /axes/0/list/0: list = \"1\" is a text: must be a number."),
+            "at /axes/0/list/0: /signal/amplitudeVolts = 1: sweep, line 2, column 47, at /signal/amplitudeVolts: amplitudeVolts = \"1\" is a text: must be a number, in V."),
+        arguments(
+            axis("\"list\": [{\"kind\": \"none\"}]")
+                .replace("signal/amplitudeVolts", "setup/coupling"),
+            "at /axes/0/list/0: /setup/coupling = none: sweep, line 3, column "),
+        arguments(
+            axis("\"list\": [1, {\"a\": [true, null]}]"),
+            "at /axes/0/list/1: /signal/amplitudeVolts = a true and null: "),
+        arguments(
+            axis("\"list\": [\"\"]"),
+            "at /axes/0/list/0: list = \"\": must have labels beside it."),
+        arguments(
+            axis("\"list\": [\"a\", \"a\"]"),
+            "at /axes/0/list/1: the label \"a\" is there twice: must be there once."),
+        arguments(
+            axis("\"list\": [1, 2], \"labels\": [\"one\"]"),
+            "at /axes/0/labels: labels has 1 entries: must have 2, as many as list."),
+        arguments(
+            axis("\"list\": [1, 2], \"labels\": [\"one\", \"one\"]"),
+            "at /axes/0/labels/1: the label \"one\" is there twice: must be there once."),
+        arguments(
+            axis("\"list\": [1, 2], \"labels\": [\"one\", 2]"),
+            "at /axes/0/labels/1: labels: 2 must be a text with at least one character that shows."),
+        arguments(
+            axis("\"from\": 1, \"to\": 2, \"count\": 2, \"labels\": [\"one\", \"two\"]"),
+            "at /axes/0/labels: labels is given without list: must be left out."),
+        arguments(
+            axis("\"list\": [1, \"2\"], \"spacing\": \"ratio\""),
+            "at /axes/0/spacing: spacing = \"ratio\": must be left out where list holds other than numbers."),
         arguments(
             axis("\"list\": [1e999]"), "at /axes/0/list/0: list = 1e999: does not fit in a double"),
         arguments(
@@ -155,17 +183,21 @@ class BadSweepTest {
   private static Stream<Arguments> pointers() {
     return Stream.of(
         arguments(
-            "/signal/phaseRadians",
-            "value = \"/signal/phaseRadians\": the scenario has no such value: it must have the number that is varied."),
+            "/signal/frequencyHz/x",
+            "value = \"/signal/frequencyHz/x\": the scenario has no such value, and nothing that could have it."),
         arguments("signal/amplitudeVolts", "the scenario has no such value"),
         arguments("/readings/2/kind", "the scenario has no such value"),
         arguments("/readings/01", "the scenario has no such value"),
         arguments("/readings/-", "the scenario has no such value"),
         arguments(
             "/signal",
-            "value = \"/signal\": it is an object in the scenario: must be a number there."),
-        arguments("/title", "it is a text in the scenario: must be a number there."),
-        arguments("/readings/0/kind", "it is a text in the scenario: must be a number there."));
+            "value = \"/signal\": it is an object in the scenario: must be a number there, or be varied by whole values."),
+        arguments(
+            "/title",
+            "it is a text in the scenario: must be a number there, or be varied by whole values."),
+        arguments(
+            "/readings/0/kind",
+            "it is a text in the scenario: must be a number there, or be varied by whole values."));
   }
 
   @ParameterizedTest

@@ -282,6 +282,32 @@ class BenchFitTest {
     assertTrue(json.contains("\"atBound\" : true"), json);
   }
 
+  /**
+   * A step of 100 V, and a recorded level of 100 V where the step was taken for 1 V: both can hurt,
+   * and each is said once for the records that it holds for. The reading of 0.4 V cannot.
+   */
+  @Test
+  void warnsOfTheSignalAndOfTheLevelThatWasRecorded() throws IOException {
+    String text = Files.readString(BENCH);
+    assertEquals(List.of(), BenchFitResult.of(BenchFits.load(BENCH)).cautions());
+    String[] from = {"\"volts\": 1,", "\"voltsPerUnit\": 1 "};
+    String[] into = {"\"volts\": 200,", "\"voltsPerUnit\": 200 "};
+    String[] said = {"Hazardous voltage at the tip: ", "Hazardous voltage as recorded: "};
+    for (int i = 0; i < 2; i++) {
+      assertTrue(text.contains(from[i]), from[i]);
+      BenchFitResult result =
+          BenchFitResult.of(BenchFits.parse(text.replace(from[i], into[i]), FOLDER));
+      SaidCaution first = result.cautions().get(0);
+      assertTrue(first.caution().words().startsWith(said[i]), first.toString());
+      assertTrue(first.caution().words().contains("Local codes and licensed practice decide"));
+      String json = BenchFitResults.toJson(result);
+      assertEquals(List.of(), Schemas.complaints(RESULT, json));
+      String of = MAPPER.readTree(json).at("/cautions").toString();
+      assertTrue(of.contains("recording 1") && of.contains("recording 2"), of);
+      assertFalse(of.contains("reading 1"), of);
+    }
+  }
+
   /** A fit that cannot be done says why, and so do the corrections. */
   @Test
   void aFitThatCannotBeDoneSaysWhy() throws IOException {

@@ -14,6 +14,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import org.asmeasured.accuracy.Caution;
+import org.asmeasured.advice.BenchComparison;
 import org.asmeasured.advice.Instrument;
 import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
@@ -170,6 +172,61 @@ class BenchQuestionTest {
     assertEquals(List.of(), complaints(json));
     assertTrue(json.contains("clipped"), json);
     assertFalse(complaints(json.replace("\"notTaken\"", "\"reason\"")).isEmpty());
+  }
+
+  /**
+   * 230 V RMS put to an input of 50 ohm rated 5 V RMS, and through a divider of ten to a megohm of
+   * 300 V: both are told that it can hurt, and the first may not be connected, however well it
+   * would decide.
+   */
+  @Test
+  void anInputBeyondItsRatingSaysSoAndStandsBehind() {
+    DescribedInstrument low =
+        Instruments.load(Path.of("../../examples/instruments/fast-8-bit-1-ghz.json"));
+    DescribedInstrument high =
+        Instruments.load(Path.of("../../examples/instruments/general-purpose-8-bit-200-mhz.json"));
+    DescribedProbe divider =
+        Instruments.loadProbe(Path.of("../../examples/probes/passive-x10.json"));
+    Scenario mains =
+        scenario(
+            """
+            {"formatVersion": 1, "title": "Mains, invented",
+             "signal": {"kind": "sine", "amplitudeVolts": 325, "frequencyHz": 50},
+             "setup": {"vertical": {"voltsPerDivision": 100}, "sampling": {"rateHz": 1e4, "points": 400}},
+             "readings": [{"kind": "acRms"}],
+             "assessment": {
+               "limits": [{"reading": {"kind": "acRms"}, "lower": 200, "upper": 260}]}}
+            """);
+    BenchAnswer answer =
+        BenchAnswer.of(new BenchQuestion(mains, List.of(low, high), List.of(divider), true));
+    List<BenchComparison.Row> rows = answer.comparisons().get(0).rows();
+    for (BenchComparison.Row row : rows) {
+      boolean direct = row.instrument().name().equals("fast, 8 bit, 1 GHz");
+      if (direct) {
+        assertTrue(row.decides(), "it would decide: " + row);
+        assertTrue(row.isBeyondRating());
+        assertTrue(row.toString().contains("beyond its rating"), row.toString());
+      }
+      assertTrue(
+          row.cautions().stream().anyMatch(c -> c.subject() == Caution.Subject.HAZARDOUS_VOLTAGE),
+          row.toString());
+    }
+    assertFalse(rows.get(0).isBeyondRating(), rows.toString());
+    boolean behind = false;
+    for (BenchComparison.Row row : rows) {
+      behind |= row.isBeyondRating();
+      assertEquals(behind, row.isBeyondRating() || !row.assessment().isTaken(), rows.toString());
+    }
+    assertTrue(behind);
+    assertEquals(Caution.Subject.HAZARDOUS_VOLTAGE, answer.cautions().get(0).caution().subject());
+    assertEquals(List.of(0, 1, 2, 3), answer.cautions().get(0).places());
+    String json = BenchAnswers.toJson(answer);
+    assertEquals(List.of(), complaints(json));
+    JsonNode root = JsonMapper.shared().readTree(json);
+    assertEquals("hazardous voltage", root.at("/cautions/0/subject").asString());
+    assertEquals(4, root.at("/cautions/0/instruments").size());
+    assertTrue(root.at("/cautions/0/words").asString().contains("Local codes and licensed"));
+    assertFalse(root.at("/limits/0/ranking/0/beyondRating").asBoolean());
   }
 
   @Test

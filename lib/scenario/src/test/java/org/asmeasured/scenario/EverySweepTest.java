@@ -44,7 +44,10 @@ class EverySweepTest {
   @Test
   void someAreBundled() {
     assertEquals(
-        List.of("filling-the-screen.json", "tilt-through-ac-coupling.json"),
+        List.of(
+            "couplings-of-a-square.json",
+            "filling-the-screen.json",
+            "tilt-through-ac-coupling.json"),
         Schemas.bundledSweeps().stream().map(file -> file.getFileName().toString()).toList());
   }
 

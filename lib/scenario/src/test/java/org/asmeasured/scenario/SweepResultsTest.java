@@ -21,6 +21,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
+import org.asmeasured.accuracy.Caution;
 import org.asmeasured.accuracy.Sensitivity;
 import org.asmeasured.accuracy.Sensitivity.Move;
 import org.asmeasured.accuracy.Verdict;
@@ -74,18 +75,36 @@ class SweepResultsTest {
       for (JsonNode value : axis.get("values")) {
         List<Double> numbers = new ArrayList<>();
         value.get("numbers").forEach(n -> numbers.add(n.asDouble()));
+        List<SweptValue.Whole> wholes = new ArrayList<>();
+        for (int i = 0; value.has("wholes") && i < numbers.size(); i++) {
+          wholes.add(
+              new SweptValue.Whole(
+                  value.at("/labels/" + i).asString(), value.at("/wholes/" + i).toString()));
+        }
         values.add(
             new SweptValue(
                 value.get("value").asString(),
                 value.get("name").asString(),
                 value.get("unit").asString(),
-                numbers));
+                numbers,
+                wholes));
       }
     }
-    assertEquals(result.sweep().values(), values);
+    assertEquals(result.sweep().values().stream().map(SweepResultsTest::compact).toList(), values);
     List<SweepRow> rows = new ArrayList<>();
     for (JsonNode row : root.get("rows")) {
       rows.add(SweepRow.parse(row.toString()));
+    }
+    for (JsonNode one : root.get("cautions")) {
+      String caution =
+          "{\"subject\":" + one.get("subject") + ",\"words\":" + one.get("words") + "}";
+      for (JsonNode point : one.get("points")) {
+        SweepRow row = rows.get(point.asInt());
+        List<Caution> cautions = new ArrayList<>(row.cautions());
+        cautions.addAll(SweepRow.parse(ROW_WITH.formatted(caution)).cautions());
+        rows.set(
+            row.number(), new SweepRow(row.number(), row.coordinates(), row.readings(), cautions));
+      }
     }
     assertEquals(result, new SweepResult(result.sweep(), rows));
     for (SweepRow row : result.rows()) {
@@ -96,6 +115,75 @@ class SweepResultsTest {
     Path written = temp.resolve("written.json");
     SweepResults.write(result, written);
     assertEquals(json, Files.readString(written));
+  }
+
+  private static SweptValue compact(SweptValue value) {
+    return new SweptValue(
+        value.pointer(),
+        value.name(),
+        value.unit(),
+        value.numbers(),
+        value.wholes().stream()
+            .map(one -> new SweptValue.Whole(one.label(), MAPPER.readTree(one.json()).toString()))
+            .toList());
+  }
+
+  private static Sweep mains(String axis) {
+    return Sweeps.parse(
+        """
+        {"formatVersion": 1, "title": "Mains on a low input, invented",
+         "scenario": {"formatVersion": 1, "title": "Mains",
+           "signal": {"kind": "sine", "amplitudeVolts": 1, "frequencyHz": 50},
+           "setup": {"sourceOhms": 1, "termination": {"ohms": 50, "farads": 0},
+                     "inputRating": {"rmsVolts": 5},
+                     "sampling": {"rateHz": 1e4, "points": 400}},
+           "readings": [{"kind": "rms"}]},
+         "axes": [%s]}
+        """
+            .formatted(axis),
+        Path.of("."));
+  }
+
+  /**
+   * 230 V RMS on an input of 50 ohm that is rated 5 V RMS: each caution once with its points, the
+   * rows by themselves with their own, and the table with a word for each.
+   */
+  @Test
+  void cautionsAreSaidOnceWithTheirPoints() {
+    Sweep sweep =
+        mains(
+            "{\"value\": \"/signal/amplitudeVolts\", \"list\": [1, 325]},"
+                + " {\"value\": \"/setup/sampling/points\", \"list\": [200, 400, 600]}");
+    SweepResult result = SweepResult.of(sweep, 2, (done, most) -> true);
+    List<Caution.Subject> all =
+        List.of(
+            Caution.Subject.HAZARDOUS_VOLTAGE,
+            Caution.Subject.INPUT_RATING,
+            Caution.Subject.INPUT_POWER);
+    assertEquals(all, result.cautions().stream().map(c -> c.caution().subject()).toList());
+    for (SaidCaution one : result.cautions()) {
+      assertEquals(List.of(3, 4, 5), one.places());
+    }
+    assertTrue(
+        result.cautions().get(1).caution().words().contains("licensed practice decide"),
+        result.cautions().toString());
+    assertEquals(List.of(), result.rows().get(2).cautions());
+    SweepRow last = result.rows().get(5);
+    assertEquals(all, last.cautions().stream().map(Caution::subject).toList());
+    assertEquals(List.of(), Schemas.complaints(ROW, last.toJson()));
+    assertEquals(last, SweepRow.parse(last.toJson()));
+    assertEquals(last, SweepPoint.parse(sweep.point(5).toJson()).run());
+    String json = SweepResults.toJson(result);
+    assertEquals(List.of(), Schemas.complaints(RESULT, json));
+    JsonNode said = MAPPER.readTree(json).get("cautions");
+    assertEquals("input rating", said.at("/1/subject").asString());
+    assertEquals("[3,4,5]", said.at("/1/points").toString());
+    assertEquals(1, json.split("Beyond the rating of the instrument's input", -1).length - 1);
+    List<String> table = result.toCsv().lines().toList();
+    assertTrue(table.get(0).endsWith(",cautions"), table.get(0));
+    assertTrue(table.get(1).endsWith(","), table.get(1));
+    assertTrue(
+        table.get(6).endsWith(",hazardous voltage; input rating; input power"), table.get(6));
   }
 
   /** Against the metaschema of the draft, as the validator ships it. */
@@ -109,7 +197,12 @@ class SweepResultsTest {
 
   @Test
   void objectsHaveTheSameKeys() {
-    SchemaTest.sameKeys("row", SHAPE.at("/$defs/row"), SweepRowJson.ROW, List.of());
+    SchemaTest.sameKeys("row", SHAPE.at("/$defs/row"), SweepRowJson.ROW, SweepRowJson.ROW_OPTIONAL);
+    SchemaTest.sameKeys(
+        "caution",
+        SHAPE.at("/$defs/row/properties/cautions/items"),
+        SweepRowJson.CAUTION,
+        List.of());
     JsonNode reading = SHAPE.at("/$defs/reading");
     SchemaTest.sameKeys("reading", reading, SweepRowJson.READING, SweepRowJson.READING_OPTIONAL);
     SchemaTest.sameKeys(
@@ -120,6 +213,9 @@ class SweepResultsTest {
     SchemaTest.sameKeys(
         "sensitivity", SHAPE.at("/$defs/sensitivity/oneOf/0"), SweepRowJson.SENSITIVITY, List.of());
   }
+
+  private static final String ROW_WITH =
+      "{\"number\":0,\"coordinates\":[],\"readings\":[],\"cautions\":[%s]}";
 
   private static SweptReading reading(Measured measured, Optional<Sureness> sure) {
     return new SweptReading("RMS", "V", new Measured.Value(0.1), measured, sure);
@@ -164,7 +260,8 @@ class SweepResultsTest {
               List.of(1.0, -1e-30),
               List.of(
                   reading(read, sure(Optional.of(new Outcome.Taken<>(ruling)))),
-                  reading(none, Optional.empty()))));
+                  reading(none, Optional.empty())),
+              List.of()));
     }
     rows.add(
         new SweepRow(
@@ -172,8 +269,11 @@ class SweepResultsTest {
             List.of(),
             List.of(
                 reading(none, sure(Optional.of(new Outcome.NotTaken<>("no uncertainty")))),
-                new SweptReading("RMS, once more", "V", none, read, sure(Optional.empty())))));
-    rows.add(new SweepRow(8, List.of(), otherwiseMoved()));
+                new SweptReading("RMS, once more", "V", none, read, sure(Optional.empty()))),
+            List.of(
+                new Caution(Caution.Subject.INPUT_RATING, "Beyond the rating."),
+                new Caution(Caution.Subject.GROUND_CLIP, "On \"earth\"."))));
+    rows.add(new SweepRow(8, List.of(), otherwiseMoved(), List.of()));
     return rows;
   }
 
@@ -237,6 +337,10 @@ class SweepResultsTest {
     assertThrows(NullPointerException.class, () -> SweepResults.toJson(null));
     assertThrows(NullPointerException.class, () -> SweepResults.write(null, temp));
     assertThrows(NullPointerException.class, () -> SweepRow.parse(null));
+    assertThrows(NullPointerException.class, () -> new SweepRow(0, List.of(), List.of(), null));
+    Caution caution = new Caution(Caution.Subject.INPUT_POWER, "Hot.");
+    assertThrows(IllegalArgumentException.class, () -> new SaidCaution(caution, List.of()));
+    assertThrows(NullPointerException.class, () -> new SaidCaution(null, List.of(1)));
     Measured v = new Measured.Value(1);
     assertThrows(
         NullPointerException.class, () -> new Sureness(v, v, v, v, null, Optional.empty()));

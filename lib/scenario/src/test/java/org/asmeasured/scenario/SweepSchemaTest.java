@@ -97,6 +97,8 @@ class SweepSchemaTest {
             "it is ", // what stands there is no number
             "is given to two values",
             "as many as",
+            "must have labels beside it",
+            "the label ",
             "numbers of 12 digits differ",
             "must be one of the scenario's readings",
             "/setup/", // a number that the scenario refuses in its place

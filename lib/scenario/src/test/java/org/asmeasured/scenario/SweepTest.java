@@ -188,7 +188,7 @@ class SweepTest {
     assertEquals(
         "not checked whether the reading follows the quantity: no move of the signal moves the true"
             + " value",
-        cells[cells.length - 1]);
+        cells[cells.length - 2]);
   }
 
   private static Sweep assessed() {
@@ -327,13 +327,13 @@ class SweepTest {
     String[] lines = result.toCsv().split("\r\n", -1);
     assertEquals(4, lines.length);
     assertEquals(
-        "\"amplitude, at the tip (V)\",mean: true value (V),mean: as measured (V),mean: bias (V),mean: reason",
+        "\"amplitude, at the tip (V)\",mean: true value (V),mean: as measured (V),mean: bias (V),mean: reason,cautions",
         lines[0]);
     assertTrue(lines[1].startsWith("0.1,"), lines[1]);
     assertTrue(lines[2].startsWith("2,"), lines[2]);
     for (int i = 0; i < 2; i++) {
       String[] cells = lines[i + 1].split(",", -1);
-      assertEquals(5, cells.length);
+      assertEquals(6, cells.length);
       assertEquals(
           value(result.rows().get(i).readings().get(0).measured()), Double.parseDouble(cells[2]));
       assertEquals("", cells[4]);
@@ -439,6 +439,109 @@ class SweepTest {
     assertEquals(
         List.of(0.1234567890123456, 1.0),
         grid("\"from\": 0.1234567890123456, \"to\": 1, \"count\": 2"));
+  }
+
+  private static final String SQUARE =
+      """
+      {"formatVersion": 1, "title": "A square",
+       "signal": {"kind": "square", "lowVolts": -0.25, "highVolts": 0.75, "periodSeconds": 1e-3, "dutyFactor": 0.5},
+       "setup": {"coupling": {"kind": "dc"}, "noise": {}, "vertical": {"voltsPerDivision": 1},
+                 "sampling": {"rateHz": 128e3, "points": 384, "startSeconds": 3.90625e-6}},
+       "readings": [{"kind": "mean"}]}
+      """;
+
+  /**
+   * Whole values in place of others: a square of mean 0.25 V keeps it through DC coupling and loses
+   * it through AC coupling. A point is a value of its own, there and back.
+   */
+  @Test
+  void wholeValuesAreVaried() {
+    Sweep sweep =
+        sweep(
+            SQUARE,
+            """
+            {"value": "/setup/coupling",
+             "list": [{"kind": "dc"}, {"kind": "ac",
+                                       "cornerHz": 10}]},
+            {"value": "/title", "list": ["one", "two"], "together": [
+              {"value": "/setup/sampling/rateHz", "list": [128e3, 128e3], "labels": ["as it is", "the same"]}]}
+            """,
+            "");
+    assertEquals(4, sweep.size());
+    SweptValue coupling = sweep.values().get(0);
+    assertTrue(coupling.isWhole());
+    assertEquals(List.of(0.0, 1.0), coupling.numbers());
+    assertEquals("dc", coupling.wholes().get(0).label());
+    assertEquals("ac, cornerHz 10", coupling.wholes().get(1).label());
+    SweepResult result = SweepResult.of(sweep, 2, (done, most) -> true);
+    for (int p = 0; p < 4; p++) {
+      SweepRow row = result.rows().get(p);
+      assertEquals(p < 2 ? 0.25 : 0, row.readings().get(0).measured().orThrow(), 1e-9);
+      assertEquals(row, SweepPoint.parse(sweep.point(p).toJson()).run());
+      assertTrue(sweep.point(p).scenario().contains(p % 2 == 0 ? "\"one\"" : "\"two\""));
+    }
+    List<String> table = result.toCsv().lines().toList();
+    assertTrue(table.get(0).startsWith("coupling,title,rateHz,mean: true"), table.get(0));
+    assertTrue(table.get(1).startsWith("dc,one,as it is,0.25"), table.get(1));
+    assertTrue(table.get(4).startsWith("\"ac, cornerHz 10\",two,the same,0.25"), table.get(4));
+    assertEquals(
+        List.of(),
+        Schemas.complaints(Schemas.of(SweepResults.schema()), SweepResults.toJson(result)));
+  }
+
+  /** What the scenario leaves out is put there: the same as if it were written. */
+  @Test
+  void whatTheScenarioLeavesOutIsVariedToo() {
+    Sweep sweep =
+        sweep(
+            SQUARE,
+            """
+            {"value": "/seed", "list": [7, 8]},
+            {"value": "/setup/noise/densityVoltsPerRootHz", "list": [0, 1e-6],
+             "together": [{"value": "/setup/noise/shareOfFullScale", "list": [0.001, 0.01]}]}
+            """,
+            "");
+    for (int p = 0; p < 4; p++) {
+      assertEquals(p < 2 ? 7 : 8, sweep.point(p).seed());
+      Scenario read = Scenarios.parse(sweep.point(p).scenario(), Path.of("."));
+      assertEquals(p < 2 ? 7 : 8, read.seed());
+      String written =
+          SQUARE
+              .replace(
+                  "\"noise\": {}",
+                  p % 2 == 0
+                      ? "\"noise\": {\"densityVoltsPerRootHz\": 0, \"shareOfFullScale\": 0.001}"
+                      : "\"noise\": {\"densityVoltsPerRootHz\": 1e-6, \"shareOfFullScale\": 0.01}")
+              .strip();
+      assertEquals(Scenarios.parse(written, Path.of(".")).setup(), read.setup());
+    }
+    Sweep labelled =
+        sweep(SQUARE, "{\"value\": \"/seed\", \"list\": [3, 4], \"labels\": [\"a\", \"b\"]}", "");
+    assertEquals(4, labelled.point(1).seed());
+  }
+
+  @Test
+  void refusesValuesWithinOneAnotherAndLabelsTwice() {
+    for (String order :
+        List.of("/setup/coupling,/setup/coupling/kind", "/setup/coupling/kind,/setup/coupling")) {
+      String[] two = order.split(",");
+      String axes =
+          "{\"value\": \"%s\", \"list\": [{\"kind\": \"dc\"}]}, {\"value\": \"%s\", \"list\": [\"dc\"]}"
+              .formatted(two[0], two[1]);
+      ScenarioException e = assertThrows(ScenarioException.class, () -> sweep(SQUARE, axes, ""));
+      assertTrue(e.getMessage().contains("lies within another value"), e.getMessage());
+    }
+    SweptValue.Whole one = new SweptValue.Whole("one", "1");
+    SweptValue twice = SweptValue.ofWholes("/a", "a", List.of(one, one));
+    assertThrows(IllegalArgumentException.class, () -> new SweepAxis(List.of(twice), false));
+    SweptValue once = SweptValue.ofWholes("/a", "a", List.of(one));
+    assertThrows(IllegalArgumentException.class, () -> new SweepAxis(List.of(once), true));
+    assertThrows(IllegalArgumentException.class, () -> new SweptValue.Whole(" ", "1"));
+    assertThrows(IllegalArgumentException.class, () -> new SweptValue.Whole("a", "1,\"b\":2"));
+    assertThrows(ScenarioException.class, () -> new SweptValue.Whole("a", "1}"));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new SweptValue("/a", "a", "", List.of(1.0), List.of(one)));
   }
 
   private static List<Double> grid(String numbers) {
