@@ -221,8 +221,9 @@ public final class Advice {
    * @param choices what the bench offers
    * @param method how long is searched, and from which seed
    * @return the advice; or the reason, if the signal itself has no such reading
-   * @throws IllegalArgumentException if a tolerance has no standard deviation, or the asked setup
-   *     refuses the estimates
+   * @throws IllegalArgumentException if a tolerance has no standard deviation, or reaches where the
+   *     asked setup cannot be, as it is or with a setting that is offered, naming the parameter and
+   *     its distribution
    * @throws CancellationException if the method's progress says so, or the thread is interrupted,
    *     which stays marked
    * @throws NullPointerException if an argument is missing
@@ -238,6 +239,7 @@ public final class Advice {
     Require.present("tolerances", tolerances);
     Require.present("choices", choices);
     Require.present("method", method);
+    choices.requirePossible(asked, tolerances);
     ErrorTrials trials = ErrorTrials.of(reading, asked, tolerances, method.seed());
     if (trials.truth() instanceof Measured.NotTaken missing) {
       return new Outcome.NotTaken<>(missing.reason());

@@ -102,8 +102,8 @@ class AssessedScenarioTest {
         Arguments.of(
             "{\"tolerances\": [{\"parameter\": \"gainError\", \"distribution\": {\"kind\":"
                 + " \"rectangular\", \"lower\": 0, \"upper\": 1}}]}",
-            "at /assessment/tolerances/0/distribution: rectangular from 0.0 to 1.0: reaches 0.999999,"
-                + " where gainError = 0.999999: must be from -0.5 to 0.5."),
+            "at /assessment/tolerances/0/distribution: gain error (rectangular from 0.0 to 1.0):"
+                + " reaches 0.999999, where gainError = 0.999999: must be from -0.5 to 0.5."),
         Arguments.of(
             "{\"tolerances\": [{\"parameter\": \"gainError\", "
                 + normal
