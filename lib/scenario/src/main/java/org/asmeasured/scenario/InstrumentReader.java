@@ -45,16 +45,20 @@ final class InstrumentReader {
               version(f);
               String name = f.text("name");
               Setup setup = setup(f.child("setup"));
+              double mostRateHz = f.number("mostRateHz");
+              int mostPoints = f.whole("mostPoints");
               return new DescribedInstrument(
                   new Instrument(
                       name,
                       setup,
-                      f.number("mostRateHz"),
-                      f.whole("mostPoints"),
+                      mostRateHz,
+                      mostPoints,
                       Optional.empty(),
                       tolerances(
                           f, (sofar, p, i, at) -> PossibleTolerance.with(sofar, p, i, setup, at)),
-                      f.has("offers") ? OffersReader.read(f.child("offers")) : Choices.none()),
+                      f.has("offers")
+                          ? OffersReader.read(f.child("offers"), mostRateHz, mostPoints)
+                          : Choices.none()),
                   notes(f));
             });
   }

@@ -230,6 +230,27 @@ class InstrumentsTest {
     }
   }
 
+  /** What can be set cannot go beyond what the instrument has. */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "\"rates\": {\"rateHz\": [1e6, 2e6], \"mostPoints\": 9} | /offers/rates/rateHz/1: rateHz[1] = 2000000.0 Hz",
+        "\"rates\": {\"rateHz\": [1e6], \"mostPoints\": 1001} | /offers/rates/mostPoints: mostPoints = 1001",
+        "\"records\": [{\"rateHz\": 2e6, \"points\": 9}] | /offers/records/0/rateHz: rateHz = 2000000.0 Hz",
+        "\"records\": [{\"rateHz\": 1e6, \"points\": 1001}] | /offers/records/0/points: points = 1001"
+      })
+  void offersNoMoreThanItHas(String offers, String words) {
+    String bad = SMALL.replace("1000}", "1000, \n\"offers\": {" + offers + "}}");
+    String message =
+        assertThrows(ScenarioException.class, () -> Instruments.parse(bad)).getMessage();
+    assertTrue(message.contains("line 3, column "), message);
+    assertTrue(message.contains("at " + words), message);
+    String good = bad.replace("2e6", "5e5").replace("1001", "1000");
+    assertEquals(List.of(), complaints(Instruments.schema(), good));
+    assertTrue(Instruments.parse(good).instrument().choices().combinations() >= 1);
+  }
+
   @Test
   void refusesNothing() {
     assertThrows(NullPointerException.class, () -> Instruments.load(null));
