@@ -3,7 +3,6 @@ package org.asmeasured.examples;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import org.asmeasured.advice.Advice;
 import org.asmeasured.advice.Candidate;
 import org.asmeasured.advice.Rule;
@@ -22,8 +21,18 @@ import org.asmeasured.scenario.Advised;
 record Helping(String name, String best, String decision, List<Row> rows, String search) {
   private static final int ROWS = 6;
 
-  /** A candidate: its settings, what it reads, what it costs. */
-  record Row(String settings, String reading, String bias, String time, String rules) {}
+  /**
+   * A candidate: its settings, what it reads, what it costs, and the rules of practice that it
+   * keeps and breaks, each by its name with the figure that it goes by.
+   */
+  record Row(
+      String settings,
+      String reading,
+      String bias,
+      String time,
+      String bandwidth,
+      List<String> kept,
+      List<String> broken) {}
 
   static Helping of(String name, Advised advised) {
     if (!(advised.advice() instanceof Outcome.Taken<Advice> taken)) {
@@ -66,11 +75,7 @@ record Helping(String name, String best, String decision, List<Row> rows, String
   }
 
   private static Row row(String settings, Candidate candidate, String unit) {
-    String broken =
-        candidate.rules().stream()
-            .filter(f -> f.status() == Rule.Status.BROKEN)
-            .map(Rule.Finding::sentence)
-            .collect(Collectors.joining("; "));
+    List<Rule.Finding> rules = candidate.rules();
     return new Row(
         settings,
         plusMinus(candidate, unit),
@@ -78,7 +83,18 @@ record Helping(String name, String best, String decision, List<Row> rows, String
         candidate.acquisitionSeconds().isPresent()
             ? Scale.text(candidate.acquisitionSeconds().getAsDouble(), "s")
             : "not known",
-        broken.isEmpty() ? "none" : broken);
+        candidate.bandwidthHz().isPresent()
+            ? Scale.text(candidate.bandwidthHz().getAsDouble(), "Hz")
+            : "not limited",
+        of(rules, Rule.Status.KEPT),
+        of(rules, Rule.Status.BROKEN));
+  }
+
+  private static List<String> of(List<Rule.Finding> rules, Rule.Status status) {
+    return rules.stream()
+        .filter(f -> f.status() == status)
+        .map(f -> f.rule().words() + ": " + f.sentence())
+        .toList();
   }
 
   private static String settings(Candidate candidate) {

@@ -154,19 +154,33 @@ final class ReportPage extends Page {
       html.append(one.decision().isEmpty() ? "" : typeset("; " + one.decision()));
       html.append(".</p>\n");
       if (!one.rows().isEmpty()) {
-        head("answers advice", "Settings", "Reading", "Bias", "Time", "Rules of practice broken");
+        head("answers advice", "Settings", "Reading", "Bias", "Time to acquire", "Bandwidth");
         for (Helping.Row row : one.rows()) {
-          html.append("<tr><th scope=\"row\">").append(typeset(row.settings())).append("</th>");
+          html.append("<tr class=\"choice\"><th scope=\"row\">");
+          html.append(typeset(row.settings())).append("</th>");
           number(row.reading(), "");
           number(row.bias(), "");
           number(row.time(), "");
-          html.append("<td class=\"reason\">").append(typeset(row.rules())).append("</td></tr>\n");
+          number(row.bandwidth(), "");
+          html.append("</tr>\n<tr><td colspan=\"5\" class=\"reason\">");
+          rules("Rules of practice broken", row.broken());
+          rules("Rules of practice kept", row.kept());
+          html.append("</td></tr>\n");
         }
         html.append("</tbody>\n</table>\n");
       }
       if (!one.search().isEmpty()) {
         html.append("<p>").append(typeset(one.search())).append("</p>\n");
       }
+    }
+  }
+
+  private void rules(String what, List<String> rules) {
+    html.append("<div>").append(what).append(rules.isEmpty() ? ": none" : "").append("</div>\n");
+    if (!rules.isEmpty()) {
+      html.append("<ul>");
+      rules.forEach(rule -> html.append("<li>").append(typeset(rule)).append("</li>\n"));
+      html.append("</ul>\n");
     }
   }
 

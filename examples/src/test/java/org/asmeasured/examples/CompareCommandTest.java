@@ -263,4 +263,29 @@ class CompareCommandTest {
       assertTrue(run.out().contains(words), words);
     }
   }
+
+  /** A bandwidth that may be negative: refused at its place, and no row of a table. */
+  @Test
+  void refusesAToleranceThatReachesTooFar() throws IOException {
+    String good = Files.readString(GENERAL);
+    String wrong =
+        good.replaceFirst(
+            "\"tolerances\": \\[",
+            "\"tolerances\": [\n{ \"parameter\": \"limitHz\", \"name\": \"own limit\", \"relative\":"
+                + " true, \"distribution\": { \"kind\": \"normal\", \"mean\": 0,"
+                + " \"standardDeviation\": 0.3 } },");
+    assertFalse(wrong.equals(good));
+    int line = 2 + (int) good.substring(0, good.indexOf("\"tolerances\"")).lines().count() - 1;
+    Path file = Files.writeString(temp.resolve("wrong.json"), wrong);
+    Run run = Run.of("compare", QUESTION, "--instrument", file, "--out", temp.resolve("out"));
+    assertEquals(2, run.code(), run.err());
+    assertTrue(run.err().contains("wrong.json, line " + line + ", column "), run.err());
+    assertTrue(
+        run.err()
+            .contains(
+                "at /tolerances/0/distribution: own limit (normal, mean 0.0, standard deviation"
+                    + " 0.3): reaches -1.4"),
+        run.err());
+    assertFalse(Files.exists(temp.resolve("out")));
+  }
 }

@@ -191,4 +191,57 @@ class ReportPageTest {
     assertEquals(8, Double.parseDouble(bits.replace(" bit", "")), 0.05);
     assertEquals("not taken", tables.inOrder().get(1).adds());
   }
+
+  /**
+   * A sine of 1 MHz behind a pole at 30 MHz, 100 samples in 1 us: what each choice costs, and the
+   * rules by their names with the figures that they go by (0.2 V of 8 V are 2.5 %).
+   */
+  @Test
+  void showsWhatEachChoiceCostsAndTheRules() throws Exception {
+    String text =
+        """
+        {"formatVersion": 1, "title": "t",
+         "signal": {"kind": "sine", "amplitudeVolts": 0.1, "frequencyHz": 1e6},
+         "setup": {"bandwidth": {"kind": "singlePole", "bandwidthHz": 30e6},
+                   "vertical": {"voltsPerDivision": 1}, "converter": {"kind": "ideal", "bits": 8},
+                   "converterNoise": {"rmsOfFullScale": 0.002},
+                   "sampling": {"rateHz": 100e6, "points": 100}},
+         "readings": [{"kind": "acRms"}],
+         "assessment": {"digits": 1, "captures": 2,
+           "offers": {"scales": {"leastVoltsPerDivision": 0.05, "greatestVoltsPerDivision": 1},
+                      "limits": [{"kind": "unlimited"}, {"kind": "singlePole", "bandwidthHz": 20e6}]}}}
+        """;
+    ScenarioResult result = ScenarioResult.of(Scenarios.parse(text, Path.of("").toAbsolutePath()));
+    Account account = Accounts.of(result);
+    List<Helping.Row> rows = account.helping().get(0).rows();
+    Helping.Row asked = rows.get(rows.size() - 1);
+    assertEquals("as asked", asked.settings());
+    assertEquals("1.000 us", asked.time().replace('µ', 'u'));
+    assertEquals("30.00 MHz", asked.bandwidth());
+    assertEquals(
+        List.of(
+            "bandwidth of three to five times the signal's: 30 MHz is 30 times the signal's 1 MHz;"
+                + " beyond five times there is more noise, and hardly more of the signal"),
+        asked.kept());
+    assertEquals(
+        List.of(
+            "fill the screen: fills 2.5 % of the span",
+            "sample rate of five times the bandwidth: 100 Msamples/s is 3.33 times the bandwidth"),
+        asked.broken());
+    assertTrue(rows.get(0).kept().stream().anyMatch(k -> k.startsWith("fill the screen: fills ")));
+    String html = new String(Report.files(account, "{}").get(Report.PAGE), StandardCharsets.UTF_8);
+    Document parsed = Markup.parse(html);
+    String shown = parsed.getDocumentElement().getTextContent().replace('\u00a0', ' ');
+    assertTrue(shown.contains("Time to acquireBandwidth"), shown);
+    for (Helping.Row row : rows) {
+      for (String words : List.of(row.settings(), row.time(), row.bandwidth())) {
+        assertTrue(shown.contains(words.replace('-', '−')), words);
+      }
+      for (List<String> rules : List.of(row.kept(), row.broken())) {
+        rules.forEach(rule -> assertTrue(shown.contains(rule), rule));
+      }
+    }
+    assertTrue(shown.contains("Rules of practice broken"), shown);
+    assertTrue(shown.contains("Rules of practice kept"), shown);
+  }
 }

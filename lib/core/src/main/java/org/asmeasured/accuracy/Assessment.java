@@ -106,7 +106,7 @@ public final class Assessment {
    * @param method how much is computed, and from which seed
    * @return an assessment for each reading, in their order
    * @throws IllegalArgumentException if a tolerance reaches where the measurement cannot be, naming
-   *     the parameters and their distributions; or a capture refuses
+   *     the parameter and its distribution; or a capture refuses
    * @throws CancellationException if the method's progress says so, or the thread is interrupted,
    *     which stays marked
    * @throws NullPointerException if an argument is missing
@@ -144,6 +144,7 @@ public final class Assessment {
     requireSameSignal(measurand, measurement);
     Require.present("tolerances", tolerances);
     Require.present("method", method);
+    tolerances.requirePossible(measurement);
     boolean repeatable = tolerances.atEstimates(measurement).setup().isRepeatable();
     ErrorModel model =
         new ErrorModel(

@@ -51,8 +51,8 @@ public final class ErrorTrials {
    * @param tolerances what is known of parameters
    * @param seed of all that is random
    * @return the trials
-   * @throws IllegalArgumentException if a tolerance has no standard deviation, or the setup refuses
-   *     the estimates
+   * @throws IllegalArgumentException if a tolerance has no standard deviation, or reaches where the
+   *     setup cannot be, naming the parameter and its distribution
    * @throws NullPointerException if an argument is missing
    */
   public static ErrorTrials of(
@@ -60,6 +60,7 @@ public final class ErrorTrials {
     Require.present("reading", reading);
     Require.present("asked", asked);
     Require.present("tolerances", tolerances);
+    tolerances.concerning(asked).requirePossible(asked);
     CommonDraws draws = CommonDraws.of(tolerances.inputs(), seed);
     return new ErrorTrials(
         reading,
@@ -105,8 +106,8 @@ public final class ErrorTrials {
    *
    * @param measurement how the signal is captured, of the same signal
    * @return the errors by trial
-   * @throws IllegalArgumentException if the signal is another, the setup refuses the estimates, or
-   *     a tolerance is stated for another figure than the setup has
+   * @throws IllegalArgumentException if the signal is another, a tolerance reaches where the setup
+   *     cannot be, or is stated for another figure than the setup has
    * @throws NullPointerException if it is missing
    */
   public Of of(Measurement measurement) {
@@ -115,6 +116,7 @@ public final class ErrorTrials {
     for (Tolerances.Toleranced p : own.parameters()) {
       requireMeant(p, measurement);
     }
+    own.requirePossible(measurement);
     List<String> names = tolerances.list().stream().map(i -> i.name()).toList();
     int[] places = own.list().stream().mapToInt(i -> names.indexOf(i.name())).toArray();
     return new Of(ofAsked.by(measurement, own), places, own.atEstimates(measurement).setup());

@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.function.Predicate;
 import org.asmeasured.internal.Require;
 import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.Extremities;
 import org.asmeasured.uncertainty.Input;
 import org.asmeasured.uncertainty.Inputs;
+import org.asmeasured.uncertainty.RefusedInput;
 
 /**
  * What is known of a measurement's parameters, and contributions of which the model knows nothing.
@@ -234,9 +236,34 @@ public final class Tolerances {
   Measurement drawn(Measurement stated, double[] values) {
     Measurement drawn = stated;
     for (int i = 0; i < parameters.size(); i++) {
-      drawn = parameters.get(i).parameter().with(drawn, values[i]);
+      drawn = with(drawn, parameters.get(i), values[i]);
     }
     return drawn;
+  }
+
+  private static Measurement with(Measurement measurement, Toleranced p, double value) {
+    try {
+      return p.parameter().with(measurement, value);
+    } catch (IllegalArgumentException refused) {
+      throw has(measurement, p.parameter()) ? new RefusedInput(p.input(), value, refused) : refused;
+    }
+  }
+
+  /**
+   * Refuses tolerances that reach where a measurement cannot be, such as a negative bandwidth: each
+   * parameter is tried at both ends of its distribution, the others at their estimates ({@link
+   * Extremities}). No capture is made. Who makes trials calls it before the first, so that a
+   * refusal does not depend on what happens to be drawn.
+   *
+   * @param stated the measurement as stated
+   * @throws IllegalArgumentException naming the one parameter that is refused and its distribution;
+   *     or if the measurement has no such parameter
+   * @throws NullPointerException if it is missing
+   */
+  public void requirePossible(Measurement stated) {
+    Require.present("stated", stated);
+    Extremities.require(
+        inputs(parameters.stream().map(Toleranced::input).toList()), x -> drawn(stated, x));
   }
 
   /**
@@ -326,7 +353,8 @@ public final class Tolerances {
    *
    * @param stated the measurement as stated
    * @return the changed measurement
-   * @throws IllegalArgumentException if it has no such parameter, or cannot have the estimate
+   * @throws IllegalArgumentException if it has no such parameter, or cannot have the estimate,
+   *     naming its distribution
    * @throws NullPointerException if it is missing
    */
   public Measurement atEstimates(Measurement stated) {

@@ -39,6 +39,9 @@ import org.asmeasured.measure.Reading;
 public final class Advice {
   private static final int ROUNDS = 10;
 
+  /** Combinations of two settings that are looked at together, however few may be all in all. */
+  private static final int LEAST_PAIR = 100;
+
   /** Trials of what is advised and of what was asked, so that their figures are good to 2 %. */
   private static final int REPORTED = 1024;
 
@@ -84,6 +87,9 @@ public final class Advice {
     final Race race;
     boolean exhaustive;
 
+    /** Group by group: which alternative of each factor is the best so far. */
+    private int[] current;
+
     Search(Choices choices, AdviceMethod method, Combinations combinations) {
       this.method = method;
       this.choices = choices;
@@ -109,31 +115,61 @@ public final class Advice {
         return race.winner(
             combinations.of(IntStream.range(0, n).mapToObj(this::all).toArray(int[][]::new)));
       }
-      int[] current = IntStream.range(0, n).map(combinations::startOf).toArray();
+      current = IntStream.range(0, n).map(combinations::startOf).toArray();
       Runner winner = null;
+      List<List<Integer>> groups = groups();
+      List<List<Integer>> pairs = pairs(groups);
       for (int round = 0; round < ROUNDS; round++) {
         int[] before = current;
-        for (List<Integer> group : groups()) {
-          int[] fixed = current;
-          int[][] selected =
-              IntStream.range(0, n)
-                  .mapToObj(f -> group.contains(f) ? all(f) : new int[] {fixed[f]})
-                  .toArray(int[][]::new);
-          List<Runner> some = combinations.of(selected);
-          if (!race.affords(some, method.firstTrials())) {
-            return winner;
-          }
-          Runner better = race.winner(some);
-          if (better != null) {
-            winner = better;
-            current = better.choice;
-          }
+        winner = better(groups, winner);
+        // what no group moves may move by two settings at once, as a scale with its offset
+        if (Arrays.equals(before, current)) {
+          winner = better(pairs, winner);
         }
         if (Arrays.equals(before, current)) {
           break;
         }
       }
       return winner;
+    }
+
+    /** Goes through groups of settings, each with the others as they stand. */
+    private Runner better(List<List<Integer>> groups, Runner sofar) {
+      Runner winner = sofar;
+      for (List<Integer> group : groups) {
+        int[] fixed = current;
+        int[][] selected =
+            IntStream.range(0, fixed.length)
+                .mapToObj(f -> group.contains(f) ? all(f) : new int[] {fixed[f]})
+                .toArray(int[][]::new);
+        List<Runner> some = combinations.of(selected);
+        if (!race.affords(some, method.firstTrials())) {
+          return winner;
+        }
+        Runner better = race.winner(some);
+        if (better != null) {
+          winner = better;
+          current = better.choice;
+        }
+      }
+      return winner;
+    }
+
+    /** Of two settings that no group has together, if so many combinations may be looked at. */
+    private List<List<Integer>> pairs(List<List<Integer>> groups) {
+      List<List<Integer>> pairs = new ArrayList<>();
+      List<Integer> order = groups.stream().flatMap(List::stream).toList();
+      for (int i = 0; i < order.size(); i++) {
+        for (int j = i + 1; j < order.size(); j++) {
+          List<Integer> pair = List.of(order.get(i), order.get(j));
+          if (groups.stream().noneMatch(g -> g.containsAll(pair))
+              && (long) all(pair.get(0)).length * all(pair.get(1)).length
+                  <= Math.max(LEAST_PAIR, method.mostCombinations())) {
+            pairs.add(pair);
+          }
+        }
+      }
+      return pairs;
     }
 
     /**
@@ -221,8 +257,9 @@ public final class Advice {
    * @param choices what the bench offers
    * @param method how long is searched, and from which seed
    * @return the advice; or the reason, if the signal itself has no such reading
-   * @throws IllegalArgumentException if a tolerance has no standard deviation, or the asked setup
-   *     refuses the estimates
+   * @throws IllegalArgumentException if a tolerance has no standard deviation, or reaches where the
+   *     asked setup cannot be, as it is or with a setting that is offered, naming the parameter and
+   *     its distribution
    * @throws CancellationException if the method's progress says so, or the thread is interrupted,
    *     which stays marked
    * @throws NullPointerException if an argument is missing
@@ -238,6 +275,7 @@ public final class Advice {
     Require.present("tolerances", tolerances);
     Require.present("choices", choices);
     Require.present("method", method);
+    choices.requirePossible(asked, tolerances);
     ErrorTrials trials = ErrorTrials.of(reading, asked, tolerances, method.seed());
     if (trials.truth() instanceof Measured.NotTaken missing) {
       return new Outcome.NotTaken<>(missing.reason());
@@ -331,8 +369,8 @@ public final class Advice {
 
   /**
    * Whether every combination was looked at. If not, settings were chosen group by group, range
-   * first, until nothing changed; a better combination that needs two changes at once may have been
-   * missed.
+   * first, and then two by two, until nothing changed; a better combination that needs three
+   * changes at once may have been missed.
    *
    * @return true if so
    */

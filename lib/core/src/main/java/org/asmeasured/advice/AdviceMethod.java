@@ -19,7 +19,7 @@ import org.asmeasured.uncertainty.Progress;
  * @param budget trials of all candidates together, 1000 to 10^9; the search ends when the next
  *     stage would go beyond. Up to 1024 of what is advised and of what was asked come on top
  * @param mostCombinations which are looked at one and all, 1 to 10^6; of more, settings are chosen
- *     group by group
+ *     group by group, and two by two
  * @param seed of all that is random
  * @param threads how many share the work, 1 to 1024; the advice does not depend on them
  * @param progress told of the trials, and asked whether to go on

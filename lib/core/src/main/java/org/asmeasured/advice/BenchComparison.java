@@ -216,7 +216,8 @@ public final class BenchComparison {
    * @param question what is to be known
    * @param method how each is assessed; its progress is told of the whole comparison
    * @return the comparison
-   * @throws IllegalArgumentException if there is no instrument
+   * @throws IllegalArgumentException if there is no instrument, or a tolerance of one reaches where
+   *     it cannot be, naming the instrument, the parameter and its distribution
    * @throws CancellationException if the method's progress says so, or the thread is interrupted,
    *     which stays marked
    * @throws NullPointerException if an argument is missing
@@ -234,7 +235,8 @@ public final class BenchComparison {
    * @param search how settings are searched for; its progress is told of the whole comparison
    * @param method how each is assessed; likewise, and may be the same listener
    * @return the comparison
-   * @throws IllegalArgumentException if there is no instrument
+   * @throws IllegalArgumentException if there is no instrument, or a tolerance of one reaches where
+   *     it cannot be, naming the instrument, the parameter and its distribution
    * @throws CancellationException if the progress of a method says so, or the thread is
    *     interrupted, which stays marked
    * @throws NullPointerException if an argument is missing
@@ -256,6 +258,7 @@ public final class BenchComparison {
     Require.that(!all.isEmpty(), "instruments = []: must name at least one instrument");
     Require.present("question", question);
     Require.present("method", method);
+    all.forEach(i -> requirePossible(i, question, search != null));
     List<Row> rows = new ArrayList<>();
     for (Instrument instrument : all) {
       Progress own = method.progress().part(rows.size(), all.size());
@@ -273,6 +276,22 @@ public final class BenchComparison {
       }
     }
     return new BenchComparison(question, rows);
+  }
+
+  /** A tolerance that was misstated is no property of the instrument, and no row says it. */
+  private static void requirePossible(Instrument instrument, Question question, boolean advised) {
+    Measurement measurement;
+    try {
+      measurement = instrument.of(question.asked());
+    } catch (IllegalArgumentException cannot) {
+      return; // its row says why
+    }
+    try {
+      (advised ? instrument.choices() : Choices.none())
+          .requirePossible(measurement, instrument.tolerances());
+    } catch (IllegalArgumentException refused) {
+      throw new IllegalArgumentException(instrument.name() + ": " + refused.getMessage(), refused);
+    }
   }
 
   private static Row row(

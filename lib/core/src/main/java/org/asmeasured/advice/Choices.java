@@ -9,6 +9,8 @@ import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import org.asmeasured.accuracy.Measurement;
+import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.acquisition.Decimation;
 import org.asmeasured.acquisition.Ensemble;
 import org.asmeasured.acquisition.Trigger;
@@ -437,6 +439,28 @@ public final class Choices {
       product = product > Long.MAX_VALUE / n ? Long.MAX_VALUE : product * n;
     }
     return product;
+  }
+
+  /**
+   * Refuses tolerances that reach where the asked setup cannot be, or one with a single setting
+   * that is offered: a tolerance of a limit is tried with each limit. What such a setting alone
+   * does not allow is left to the search.
+   *
+   * @throws IllegalArgumentException naming the parameter and its distribution
+   */
+  void requirePossible(Measurement asked, Tolerances tolerances) {
+    tolerances.concerning(asked).requirePossible(asked);
+    for (Factor factor : factors) {
+      for (Alternative alternative : factor.alternatives) {
+        Measurement changed;
+        try {
+          changed = asked.withSetup(alternative.applied(asked.signal(), asked.setup()));
+        } catch (IllegalArgumentException cannotBeHadAlone) {
+          continue;
+        }
+        tolerances.concerning(changed).requirePossible(changed);
+      }
+    }
   }
 
   List<Factor> factors() {

@@ -156,7 +156,9 @@ public enum Rule {
               + number(ratio)
               + " times the signal's "
               + Quantity.of(signal.getAsDouble(), "Hz")
-              + (ratio > MOST_BANDWIDTH ? ", more than noise is worth" : ""));
+              + (ratio > MOST_BANDWIDTH
+                  ? "; beyond five times there is more noise, and hardly more of the signal"
+                  : ""));
     }
   },
 

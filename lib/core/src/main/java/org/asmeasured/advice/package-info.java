@@ -18,7 +18,8 @@
  * <p><b>Staged search.</b> All candidates get a few trials; those that are surely worse than the
  * best by more than the margin end there, and the others get twice as many, until no difference
  * that matters is in doubt or the budget is spent. If there are too many combinations, settings are
- * chosen group by group, those of the range first, until nothing changes.
+ * chosen group by group, those of the range first, and two by two where no group moves, until
+ * nothing changes.
  *
  * <p><b>Rules of practice</b> decide nothing. {@link org.asmeasured.advice.Rule} says which are
  * kept and which are broken, beside the computed figure.

@@ -10,6 +10,9 @@ import org.asmeasured.internal.Require;
  *
  * <p>Trial t is point t of one scrambled Sobol sequence, a pure function of the seed and t: a run
  * can be made longer at any time, best to a power of two.
+ *
+ * <p>Draws know no model: whoever takes them tries first, by {@link Extremities#require}, whether
+ * each model accepts the ends of all distributions.
  */
 public final class CommonDraws {
   private final Inputs inputs;

@@ -8,10 +8,17 @@ final class Evaluation {
 
   static void at(Inputs inputs, JointModel model, double[] x, long seed, Measured[] outputs) {
     try {
-      model.evaluate(x, seed, outputs);
+      of(model, x, seed, outputs);
+    } catch (RefusedInput refused) {
+      throw refused;
     } catch (IllegalArgumentException refused) {
       throw new IllegalArgumentException(words(inputs, x) + ": " + refused.getMessage(), refused);
     }
+  }
+
+  /** As it is refused, without words. */
+  static void of(JointModel model, double[] x, long seed, Measured[] outputs) {
+    model.evaluate(x, seed, outputs);
     for (int k = 0; k < outputs.length; k++) {
       if (outputs[k] == null) {
         throw new NullPointerException(

@@ -26,7 +26,8 @@ public interface JointModel {
    * @param seed of what the model itself draws; another one for each trial, the same one for all
    *     evaluations of a law of propagation
    * @param outputs receives the outputs
-   * @throws IllegalArgumentException if the model cannot accept the inputs
+   * @throws IllegalArgumentException if the model cannot accept the inputs; {@link RefusedInput}
+   *     where it knows which of them
    */
   void evaluate(double[] inputs, long seed, Measured[] outputs);
 }

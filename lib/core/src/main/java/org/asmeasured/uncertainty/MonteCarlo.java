@@ -271,8 +271,9 @@ public final class MonteCarlo {
    * @param model the model
    * @return the figures; or the reason, if the model has no output in too many trials to say any
    * @throws IllegalArgumentException if the model refuses inputs that can be drawn, naming their
-   *     values and distributions; the ends of each distribution are tried before the first trial.
-   *     Or if no normal values can be correlated as these inputs need
+   *     values and distributions; the ends of each distribution are tried before the first trial,
+   *     and the one that reaches too far is named alone ({@link RefusedInput}). Or if no normal
+   *     values can be correlated as these inputs need
    * @throws CancellationException if {@link Progress} says so, or the thread is interrupted, which
    *     stays marked
    * @throws NullPointerException if an argument is missing

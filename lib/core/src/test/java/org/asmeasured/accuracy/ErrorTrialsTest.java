@@ -12,7 +12,9 @@ import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.measure.Readings;
 import org.asmeasured.signal.Signals;
 import org.asmeasured.uncertainty.Distribution;
+import org.asmeasured.uncertainty.RefusedInput;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 
 class ErrorTrialsTest {
   private static final Measurement STILL =
@@ -96,5 +98,40 @@ class ErrorTrialsTest {
             .getMessage()
             .contains("must be that of the measurand"));
     assertThrows(NullPointerException.class, () -> Tolerances.none().concerning(null));
+  }
+
+  /** By the setup asked for, and by one that has what that has not. */
+  @Test
+  void refusesAToleranceThatReachesTooFar() {
+    Tolerances t =
+        Tolerances.none()
+            .with(Parameters.gainError(), Distribution.normal(0, 0.01))
+            .with(Parameters.limit(), Distribution.normal(20e3, 6e3));
+    Measurement limited = STILL.withSetup(STILL.setup().limit(Bandwidth.singlePole(20e3)));
+    String words = "bandwidth limit (" + Distribution.normal(20e3, 6e3).name() + "): reaches -85";
+    for (Executable call :
+        List.<Executable>of(
+            () -> ErrorTrials.of(Readings.mean(), limited, t, 0),
+            () -> ErrorTrials.of(Readings.mean(), STILL, t, 0).of(limited),
+            () -> t.requirePossible(limited),
+            () -> Assessment.of(Readings.mean(), limited, t))) {
+      String message = assertThrows(RefusedInput.class, call).getMessage();
+      assertTrue(message.startsWith(words), message);
+      assertFalse(message.contains("gain error"), message);
+    }
+    // 20 kHz is 5 standard deviations, and the ends are tried up to 4.75
+    Tolerances.none()
+        .with(Parameters.limit(), Distribution.normal(20e3, 4e3))
+        .requirePossible(limited);
+    Tolerances wrong = Tolerances.none().with(Parameters.limit(), Distribution.normal(-1, 0.1));
+    assertTrue(
+        assertThrows(RefusedInput.class, () -> wrong.atEstimates(limited))
+            .getMessage()
+            .startsWith("bandwidth limit (" + Distribution.normal(-1, 0.1).name()));
+    assertThrows(NullPointerException.class, () -> t.requirePossible(null));
+    assertTrue(
+        assertThrows(IllegalArgumentException.class, () -> t.requirePossible(STILL))
+            .getMessage()
+            .contains("has no stated half-power frequency"));
   }
 }

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assertions.fail;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -21,6 +22,7 @@ import org.asmeasured.accuracy.Verdict;
 import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.ConverterNoise;
+import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.InputRating;
 import org.asmeasured.frontend.PassiveDivider;
@@ -541,5 +543,31 @@ class BenchComparisonTest {
         ? BenchComparison.asSet(bench, question, method)
         : BenchComparison.advised(
             bench, question, AdviceMethod.usual().withProgress(progress), method);
+  }
+
+  /** Misstated for one of them: no row says it, the question is refused. */
+  @Test
+  void aToleranceThatReachesTooFarIsRefused() {
+    Instrument wrong =
+        new Instrument(
+            "wrong",
+            Setup.ideal(1, 1).bandwidth(Bandwidth.singlePole(1e6)),
+            1e6,
+            10_000,
+            Optional.empty(),
+            Tolerances.none()
+                .with(Parameters.gainError(), Distribution.normal(0, 0.01))
+                .with(Parameters.bandwidth(), Distribution.normal(1e6, 0.3e6)),
+            Choices.none());
+    List<Instrument> bench = List.of(withGainOf("good", 0.001), wrong);
+    for (boolean asSet : new boolean[] {true, false}) {
+      String message =
+          assertThrows(
+                  IllegalArgumentException.class,
+                  () -> compare(bench, asSet, (done, most) -> fail("refused before the work")))
+              .getMessage();
+      assertTrue(message.startsWith("wrong: bandwidth (normal, mean 1000000.0, "), message);
+      assertFalse(message.contains("gain error"), message);
+    }
   }
 }

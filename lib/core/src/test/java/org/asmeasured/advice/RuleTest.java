@@ -105,7 +105,8 @@ class RuleTest {
     Rule r = Rule.BANDWIDTH;
     says(r, Rule.Status.KEPT, "is 3 times", Signals.sine(1, 10e6), setup, ANY);
     says(r, Rule.Status.BROKEN, "is 2.99 times", Signals.sine(1, 10.03e6), setup, ANY);
-    says(r, Rule.Status.KEPT, "more than noise is worth", Signals.sine(1, 1e6), setup, ANY);
+    String beyond = "is 30 times the signal's 1 MHz; beyond five times there is more noise";
+    says(r, Rule.Status.KEPT, beyond, Signals.sine(1, 1e6), setup, ANY);
     // 10 ns edges: 8 ns from 10 to 90 %, 43.75 MHz
     Signal edges = Signals.trapezoid(0, 1, 2e-6, 0.5, 10e-9, 10e-9);
     says(r, Rule.Status.BROKEN, "signal's 43.75 MHz", edges, setup, ANY);

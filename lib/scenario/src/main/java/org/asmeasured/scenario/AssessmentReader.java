@@ -8,7 +8,6 @@ import org.asmeasured.accuracy.Parameter;
 import org.asmeasured.accuracy.Parameters;
 import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.measure.Reading;
-import org.asmeasured.uncertainty.Distribution;
 import org.asmeasured.uncertainty.Input;
 import org.asmeasured.uncertainty.Tolerance;
 
@@ -27,9 +26,6 @@ final class AssessmentReader {
   static final List<String> LIMIT_OPTIONAL = List.of("lower", "upper", "risk", "production");
 
   private static final int MOST = 100;
-
-  /** About 4.75 sigma: what is drawn beyond is one in a million. */
-  private static final double TAIL = 1e-6;
 
   private AssessmentReader() {}
 
@@ -100,26 +96,7 @@ final class AssessmentReader {
     Parameter drawn = relative ? Parameters.relative(parameter) : parameter;
     Input input =
         input(fields, fields.has("name") ? fields.text("name") : parameter.name(), drawn.unit());
-    drawn.of(measurement);
-    Distribution distribution = input.distribution();
-    for (double p : new double[] {TAIL, 0.5, 1 - TAIL}) {
-      double value = distribution.quantile(p);
-      try {
-        drawn.with(measurement, value);
-      } catch (IllegalArgumentException e) {
-        throw fields
-            .child("distribution")
-            .refused(
-                distribution.name()
-                    + ": reaches "
-                    + value
-                    + (drawn.unit().isEmpty() ? "" : " " + drawn.unit())
-                    + ", where "
-                    + e.getMessage().replaceAll("\\.$", ""),
-                e);
-      }
-    }
-    return sofar.with(drawn, input);
+    return PossibleTolerance.with(sofar, drawn, input, measurement, fields);
   }
 
   private static Input input(Fields fields, String name, String unit) {

@@ -10,6 +10,7 @@ import org.asmeasured.advice.Choices;
 import org.asmeasured.advice.Instrument;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.FrontEnd;
+import org.asmeasured.frontend.Probe;
 import org.asmeasured.scenario.Json.Type;
 import org.asmeasured.uncertainty.Input;
 
@@ -42,15 +43,22 @@ final class InstrumentReader {
         .build(
             f -> {
               version(f);
+              String name = f.text("name");
+              Setup setup = setup(f.child("setup"));
+              double mostRateHz = f.number("mostRateHz");
+              int mostPoints = f.whole("mostPoints");
               return new DescribedInstrument(
                   new Instrument(
-                      f.text("name"),
-                      setup(f.child("setup")),
-                      f.number("mostRateHz"),
-                      f.whole("mostPoints"),
+                      name,
+                      setup,
+                      mostRateHz,
+                      mostPoints,
                       Optional.empty(),
-                      tolerances(f),
-                      f.has("offers") ? OffersReader.read(f.child("offers")) : Choices.none()),
+                      tolerances(
+                          f, (sofar, p, i, at) -> PossibleTolerance.with(sofar, p, i, setup, at)),
+                      f.has("offers")
+                          ? OffersReader.read(f.child("offers"), mostRateHz, mostPoints)
+                          : Choices.none()),
                   notes(f));
             });
   }
@@ -60,11 +68,15 @@ final class InstrumentReader {
         .build(
             f -> {
               version(f);
+              String name = f.text("name");
+              List<String> notes = notes(f);
+              Probe probe = ProbeKinds.PROBES.read(f.child("probe"));
               return new DescribedProbe(
-                  f.text("name"),
-                  notes(f),
-                  ProbeKinds.PROBES.read(f.child("probe")),
-                  tolerances(f));
+                  name,
+                  notes,
+                  probe,
+                  tolerances(
+                      f, (sofar, p, i, at) -> PossibleTolerance.with(sofar, p, i, probe, at)));
             });
   }
 
@@ -127,8 +139,13 @@ final class InstrumentReader {
     return f.has("noise") ? frontEnd.withNoise(NoiseKinds.amplifier(f.child("noise"))) : frontEnd;
   }
 
+  /** Adds a tolerance of a parameter, if it is possible; the fields are those of the tolerance. */
+  private interface Adding {
+    Tolerances with(Tolerances sofar, Parameter drawn, Input input, Fields fields);
+  }
+
   /** What an instrument does not have, such as a limit that is off, is not looked for here. */
-  private static Tolerances tolerances(Fields fields) {
+  private static Tolerances tolerances(Fields fields, Adding adding) {
     Tolerances tolerances = Tolerances.none();
     if (!fields.has("tolerances")) {
       return tolerances;
@@ -141,12 +158,12 @@ final class InstrumentReader {
                   "a tolerance",
                   AssessmentReader.TOLERANCE,
                   AssessmentReader.TOLERANCE_OPTIONAL)
-              .build(f -> tolerance(sofar, f));
+              .build(f -> tolerance(sofar, f, adding));
     }
     return tolerances;
   }
 
-  private static Tolerances tolerance(Tolerances sofar, Fields f) {
+  private static Tolerances tolerance(Tolerances sofar, Fields f, Adding adding) {
     Parameter named = f.oneOf("parameter", ParameterNames.PARAMETERS);
     Parameter drawn = f.flagOr("relative", false) ? Parameters.relative(named) : named;
     Input input =
@@ -154,11 +171,13 @@ final class InstrumentReader {
             f.has("name") ? f.text("name") : named.name(),
             drawn.unit(),
             DistributionKinds.DISTRIBUTIONS.read(f.child("distribution")));
-    return sofar.with(
+    return adding.with(
+        sofar,
         drawn,
         f.has("degreesOfFreedom")
             ? input.withDegreesOfFreedom(f.number("degreesOfFreedom"))
-            : input);
+            : input,
+        f);
   }
 
   private static List<Json> items(Fields fields, String key) {

@@ -182,8 +182,8 @@ class AssessedScenarioTest {
         Arguments.of(
             "{\"tolerances\": [{\"parameter\": \"gainError\", \"distribution\": {\"kind\":"
                 + " \"rectangular\", \"lower\": 0, \"upper\": 1}}]}",
-            "at /assessment/tolerances/0/distribution: rectangular from 0.0 to 1.0: reaches 0.999999,"
-                + " where gainError = 0.999999: must be from -0.5 to 0.5."),
+            "at /assessment/tolerances/0/distribution: gain error (rectangular from 0.0 to 1.0):"
+                + " reaches 0.999999, where gainError = 0.999999: must be from -0.5 to 0.5."),
         Arguments.of(
             "{\"tolerances\": [{\"parameter\": \"gainError\", "
                 + normal
@@ -227,6 +227,42 @@ class AssessedScenarioTest {
             "{\"offers\": {\"scales\": {\"leastVoltsPerDivision\": 1, \"greatestVoltsPerDivision\":"
                 + " 0.1}}}",
             "greatest = 0.1 V: must be from 1.0 V to 1000000.0 V."),
+        Arguments.of(
+            "{\"offers\": {\"rates\": {\"rateHz\": [1e6, 0], \"mostPoints\": 9}}}",
+            "at /assessment/offers/rates/rateHz/1: rateHz[1] = 0.0 Hz: must be from 1.0E-9 Hz to"
+                + " 1.0E15 Hz."),
+        Arguments.of(
+            "{\"offers\": {\"rates\": {\"rateHz\": [1e6, 1e6], \"mostPoints\": 9}}}",
+            "must not come twice."),
+        Arguments.of(
+            "{\"offers\": {\"rates\": {\"rateHz\": [], \"mostPoints\": 9}}}",
+            "rateHz has 0 entries: must have from 1 to 100."),
+        Arguments.of(
+            "{\"offers\": {\"rates\": {\"rateHz\": [1e6], \"mostPoints\": 0}}}",
+            "at /assessment/offers/rates/mostPoints: mostPoints = 0: must be from 1 to 268435456."),
+        Arguments.of(
+            "{\"offers\": {\"rates\": {\"rateHz\": [1e6]}}}", "key \"mostPoints\" is missing"),
+        Arguments.of(
+            "{\"offers\": {\"records\": [{\"rateHz\": 1e6, \"points\": 0}]}}",
+            "at /assessment/offers/records/0/points: points = 0: must be from 1 to 268435456."),
+        Arguments.of(
+            "{\"offers\": {\"records\": [{\"rateHz\": 1e16, \"points\": 9}]}}",
+            "at /assessment/offers/records/0/rateHz: rateHz = 1.0E16 Hz: must be from 1.0E-9 Hz to"
+                + " 1.0E15 Hz."),
+        Arguments.of(
+            "{\"offers\": {\"records\": [{\"rateHz\": 1, \"points\": 9}, {\"rateHz\": 1,"
+                + " \"points\": 9}]}}",
+            "must not come twice."),
+        Arguments.of(
+            "{\"offers\": {\"records\": []}}", "records has 0 entries: must have from 1 to 100."),
+        Arguments.of(
+            "{\"offers\": {\"triggers\": [{\"levelVolts\": 0}, {\"levelVolts\": 1,"
+                + " \"hysteresisVolts\": -1}]}}",
+            "at /assessment/offers/triggers/1/hysteresisVolts: hysteresisVolts = -1.0 V: must be"
+                + " from 0.0 V to 1.0E9 V."),
+        Arguments.of(
+            "{\"offers\": {\"triggers\": [{\"level\": 0}]}}",
+            "unknown key \"level\" in trigger: it is given in V, as \"levelVolts\"."),
         Arguments.of("{\"digits\": 5}", "digits = 5: must be from 1 to 4."),
         Arguments.of("{\"captures\": 1}", "captures = 1: must be from 2 to 100000."));
   }

@@ -30,6 +30,7 @@ import org.asmeasured.signal.Signals;
 import org.asmeasured.uncertainty.MonteCarlo;
 import org.asmeasured.uncertainty.Tolerance;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tools.jackson.databind.JsonNode;
@@ -173,6 +174,81 @@ class InstrumentsTest {
         assertThrows(ScenarioException.class, () -> Instruments.parse(bad)).getMessage();
     assertTrue(message.contains(words), message);
     assertFalse(complaints(Instruments.schema(), bad).isEmpty(), bad);
+  }
+
+  /**
+   * Of a figure that it has, of one that it leaves to the measurement, and of a probe. The schema
+   * cannot say it.
+   */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "bandwidthHz   | false | 1e6   | 0.3e6 | bandwidth              | -4",
+        "bandwidthHz   | true  | 0     | 0.3   | bandwidth              | -1.4",
+        "limitHz       | true  | 0     | 0.25  | bandwidth limit        | -1.1",
+        "triggerJitterSeconds | false | 1e-9 | 1e-9 | trigger jitter    | -3.",
+        "sourceOhms    | false | 50    | 20    | source resistance      | -45.",
+        "inputFarads   | true  | 0     | 0.25  | input capacitance      | -1.1",
+        "cableFarads   | false | 1e-10 | 1e-10 | cable capacitance      | -3.",
+        "groundLeadHenries | true | 0  | 0.25  | ground lead inductance | -1.1",
+        "noiseDensityVoltsPerRootHz | false | 1e-9 | 1e-9 | amplifier noise density | -3.",
+        "gainError     | false | 0     | 0.2   | gain error             | -0.95"
+      })
+  void refusesAToleranceThatReachesTooFar(
+      String parameter, boolean relative, String mean, String deviation, String name, String to) {
+    String tolerances =
+        """
+        ,
+        "tolerances": [
+         {"parameter": "offsetError", "distribution": {"kind": "rectangular", "lower": -0.01, "upper": 0.01}},
+         {"parameter": "%s", "relative": %s,
+          "distribution": {"kind": "normal", "mean": %s, "standardDeviation": %s}}]}
+        """
+            .formatted(parameter, relative, mean, deviation);
+    String instrument =
+        """
+        {"formatVersion": 1, "name": "n", "notes": ["Invented."],
+         "setup": {"vertical": {"voltsPerDivision": 1},
+         "bandwidth": {"kind": "singlePole", "bandwidthHz": 1e6}}, "mostRateHz": 1e6, "mostPoints": 1000"""
+            + tolerances;
+    String probe =
+        """
+        {"formatVersion": 1, "name": "p",
+         "notes": ["Invented."],
+         "probe": {"kind": "direct"}"""
+            + tolerances;
+    assertEquals(List.of(), complaints(Instruments.schema(), instrument));
+    for (Executable read :
+        List.<Executable>of(
+            () -> Instruments.parse(instrument), () -> Instruments.parseProbe(probe))) {
+      String message = assertThrows(ScenarioException.class, read).getMessage();
+      assertTrue(message.contains(", line 7, column "), message);
+      assertTrue(message.contains(", at /tolerances/1/distribution: " + name + " ("), message);
+      assertTrue(message.contains(": reaches " + to), message);
+      assertFalse(message.contains("offset error"), message);
+    }
+  }
+
+  /** What can be set cannot go beyond what the instrument has. */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "\"rates\": {\"rateHz\": [1e6, 2e6], \"mostPoints\": 9} | /offers/rates/rateHz/1: rateHz[1] = 2000000.0 Hz",
+        "\"rates\": {\"rateHz\": [1e6], \"mostPoints\": 1001} | /offers/rates/mostPoints: mostPoints = 1001",
+        "\"records\": [{\"rateHz\": 2e6, \"points\": 9}] | /offers/records/0/rateHz: rateHz = 2000000.0 Hz",
+        "\"records\": [{\"rateHz\": 1e6, \"points\": 1001}] | /offers/records/0/points: points = 1001"
+      })
+  void offersNoMoreThanItHas(String offers, String words) {
+    String bad = SMALL.replace("1000}", "1000, \n\"offers\": {" + offers + "}}");
+    String message =
+        assertThrows(ScenarioException.class, () -> Instruments.parse(bad)).getMessage();
+    assertTrue(message.contains("line 3, column "), message);
+    assertTrue(message.contains("at " + words), message);
+    String good = bad.replace("2e6", "5e5").replace("1001", "1000");
+    assertEquals(List.of(), complaints(Instruments.schema(), good));
+    assertTrue(Instruments.parse(good).instrument().choices().combinations() >= 1);
   }
 
   @Test

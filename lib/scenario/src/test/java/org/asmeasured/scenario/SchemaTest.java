@@ -92,6 +92,12 @@ class SchemaTest {
     sameKeys("offers", SCHEMA.at("/$defs/offers"), List.of(), OffersReader.KEYS);
     sameKeys(
         "scales", SCHEMA.at("/$defs/offers/properties/scales"), OffersReader.SCALES, List.of());
+    sameKeys("rates", SCHEMA.at("/$defs/offers/properties/rates"), OffersReader.RATES, List.of());
+    sameKeys(
+        "records",
+        SCHEMA.at("/$defs/offers/properties/records/items"),
+        OffersReader.RECORD,
+        List.of());
     JsonNode tolerance = assessment.at("/properties/tolerances/items");
     sameKeys(
         "tolerance", tolerance, AssessmentReader.TOLERANCE, AssessmentReader.TOLERANCE_OPTIONAL);
