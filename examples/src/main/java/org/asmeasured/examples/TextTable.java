@@ -51,13 +51,13 @@ final class TextTable {
 
   @Override
   public String toString() {
-    return text.toString();
+    return text.toString().replace('\u00a0', ' ');
   }
 
   private static List<String> broken(String cell, int width) {
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
-    for (String word : cell.split(" ")) {
+    for (String word : Page.withUnits(cell).split(" ")) {
       String rest = word;
       if (line.length() > 0 && line.length() + 1 + rest.length() > width) {
         lines.add(line.toString());
