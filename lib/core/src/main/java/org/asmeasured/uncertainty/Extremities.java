@@ -31,10 +31,12 @@ public final class Extremities {
     Require.present("model", model);
     double[] x = inputs.estimates();
     model.accept(x);
-    tryEnds(inputs, x, model);
+    tryEnds(inputs, x, model, model);
   }
 
-  private static void tryEnds(Inputs inputs, double[] x, Consumer<double[]> model) {
+  /** An end is to blame only if the estimates are accepted. */
+  private static void tryEnds(
+      Inputs inputs, double[] x, Consumer<double[]> model, Consumer<double[]> atEstimates) {
     for (int i = 0; i < x.length; i++) {
       double estimate = x[i];
       for (double p : new double[] {TAIL, 1 - TAIL}) {
@@ -44,6 +46,7 @@ public final class Extremities {
         } catch (RefusedInput refused) {
           throw refused;
         } catch (IllegalArgumentException refused) {
+          atEstimates.accept(inputs.estimates());
           throw new RefusedInput(inputs.get(i), x[i], refused);
         }
       }
@@ -55,12 +58,13 @@ public final class Extremities {
   static double[] of(Inputs inputs, JointModel model, int outputs, long seed) {
     Measured[] values = new Measured[outputs];
     double[] x = inputs.estimates();
-    Evaluation.at(inputs, model, x, seed, values);
+    Consumer<double[]> named = at -> Evaluation.at(inputs, model, at, seed, values);
+    tryEnds(inputs, x, ends -> Evaluation.of(model, ends, seed, values), named);
+    named.accept(x);
     double[] references = new double[outputs];
     for (int k = 0; k < outputs; k++) {
       references[k] = values[k] instanceof Measured.Value value ? value.value() : 0;
     }
-    tryEnds(inputs, x, ends -> Evaluation.of(model, ends, seed, values));
     return references;
   }
 }
