@@ -14,6 +14,7 @@ import java.util.List;
  * @param comparison the record beside the truth
  * @param channel name of the channel that this is of, where there are several; else empty
  * @param further the other channels
+ * @param betweenChannels what readings between them have no uncertainty for; else empty
  * @param chances of seeing rare events, in sentences
  * @param captures over how many captures the readings were repeated; 0 for none
  * @param spreads what each reading comes to over them
@@ -33,6 +34,7 @@ record Account(
     Comparison comparison,
     String channel,
     List<Further> further,
+    String betweenChannels,
     List<String> chances,
     int captures,
     List<Spread> spreads,
@@ -61,6 +63,7 @@ record Account(
         comparison,
         "",
         List.of(),
+        "",
         List.of(),
         0,
         List.of(),

@@ -91,6 +91,7 @@ final class Accounts {
         comparison(signal, setup, result.record()),
         name,
         further,
+        betweenChannels(result),
         chances(result),
         result.scenario().captures(),
         spreads(result),
@@ -101,6 +102,17 @@ final class Accounts {
         result.advice().stream()
             .map(a -> Helping.of(label(result.scenario().readings(), a.reading()), a))
             .toList());
+  }
+
+  /** Why readings between channels have no uncertainty, once for all of them. */
+  private static String betweenChannels(ScenarioResult result) {
+    return result.pairPredictions().stream()
+        .map(PairPrediction::standardUncertainty)
+        .filter(u -> u instanceof Measured.NotTaken)
+        .map(u -> ((Measured.NotTaken) u).reason())
+        .findFirst()
+        .map(reason -> Character.toUpperCase(reason.charAt(0)) + reason.substring(1) + ".")
+        .orElse("");
   }
 
   private static List<Sureness> sureness(ScenarioResult result) {

@@ -33,6 +33,9 @@ final class ReportPage extends Page {
       element("p", note);
     }
     answers();
+    if (!account.betweenChannels().isEmpty()) {
+      element("p", account.betweenChannels());
+    }
     sureness();
     helping();
     spreads();

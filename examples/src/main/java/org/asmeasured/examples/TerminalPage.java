@@ -26,6 +26,9 @@ final class TerminalPage {
       account.helping().stream().filter(h -> h.name().equals(name)).forEach(page::helping);
       page.text.append('\n');
     }
+    if (!account.betweenChannels().isEmpty()) {
+      page.words("How sure", account.betweenChannels());
+    }
     for (Account.Spread spread : account.spreads()) {
       page.spread(spread, account.captures());
     }

@@ -17,6 +17,10 @@ import org.asmeasured.signal.Signal;
  * once, sampling, skew, noise and the rest up to the trigger.
  */
 public final class PairPrediction {
+  private static final Measured NO_UNCERTAINTY =
+      new Measured.NotTaken(
+          "readings between channels are predicted without tolerances, decision or advice");
+
   private final PairReading reading;
   private final String first;
   private final String second;
@@ -128,6 +132,16 @@ public final class PairPrediction {
    */
   public String second() {
     return second;
+  }
+
+  /**
+   * The standard uncertainty: of a reading between channels there is none, as no tolerances of
+   * several setups are known together.
+   *
+   * @return the reason, always
+   */
+  public Measured standardUncertainty() {
+    return NO_UNCERTAINTY;
   }
 
   /**

@@ -6,12 +6,15 @@ import java.util.function.UnaryOperator;
 import org.asmeasured.acquisition.Trigger;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.digitizer.ConverterNoise;
+import org.asmeasured.digitizer.Core;
 import org.asmeasured.digitizer.InterleavedSampler;
+import org.asmeasured.digitizer.Sampler;
 import org.asmeasured.frontend.Bandwidth;
 import org.asmeasured.frontend.Coupling;
 import org.asmeasured.frontend.GroundLead;
 import org.asmeasured.frontend.Noise;
 import org.asmeasured.frontend.PassiveDivider;
+import org.asmeasured.frontend.Saturation;
 import org.asmeasured.frontend.Source;
 import org.asmeasured.frontend.SourceJitter;
 import org.asmeasured.frontend.SourceNoise;
@@ -261,6 +264,20 @@ public final class Parameters {
   }
 
   /**
+   * The resistance R1 in series of a passive divider, which sets its ratio: with an input of R2,
+   * the gain is (R1 + R2)/(R1' + R2) of the stated one. C1 stays trimmed to it.
+   *
+   * @return in ohm; a setup with another probe has none
+   */
+  public static Parameter dividerOhms() {
+    return ofSetup(
+        "probe series resistance",
+        "ohm",
+        s -> divider(s).seriesOhms(),
+        (s, v) -> s.probe(divider(s).withSeriesOhms(v)));
+  }
+
+  /**
    * The half-power frequency of a passive divider; the shape stays.
    *
    * @return in Hz; a setup with another probe, or a divider of unlimited bandwidth, has none
@@ -310,6 +327,48 @@ public final class Parameters {
     }
     throw new IllegalArgumentException(
         "probe = " + setup.frontEnd().probe() + ": must be a passive divider");
+  }
+
+  /**
+   * The level that the amplifier does not go below.
+   *
+   * @return in V; a setup whose amplifier has no such level has none
+   */
+  public static Parameter saturationLowVolts() {
+    return ofSetup(
+        "low saturation level",
+        "V",
+        s -> level("low saturation level", s.frontEnd().saturation().lowVolts()),
+        (s, v) -> {
+          Saturation at = s.frontEnd().saturation();
+          level("low saturation level", at.lowVolts());
+          return s.saturation(
+              new Saturation(v, at.highVolts(), at.recoveryFraction(), at.recoverySeconds()));
+        });
+  }
+
+  /**
+   * The level that the amplifier does not go above.
+   *
+   * @return in V; a setup whose amplifier has no such level has none
+   */
+  public static Parameter saturationHighVolts() {
+    return ofSetup(
+        "high saturation level",
+        "V",
+        s -> level("high saturation level", s.frontEnd().saturation().highVolts()),
+        (s, v) -> {
+          Saturation at = s.frontEnd().saturation();
+          level("high saturation level", at.highVolts());
+          return s.saturation(
+              new Saturation(at.lowVolts(), v, at.recoveryFraction(), at.recoverySeconds()));
+        });
+  }
+
+  private static double level(String name, double volts) {
+    Require.that(
+        Double.isFinite(volts), name + " = " + volts + " V: the amplifier has no such level");
+    return volts;
   }
 
   /**
@@ -401,6 +460,72 @@ public final class Parameters {
         "aperture jitter", "s", InterleavedSampler::jitterSeconds, v -> s -> s.withJitter(v));
   }
 
+  /**
+   * The gain error of one of several cores that take turns.
+   *
+   * @param core its place, 1 to 64
+   * @return a plain number; a setup with fewer cores, or a sampler of the user's own, has none
+   * @throws IllegalArgumentException if the place is out of range
+   */
+  public static Parameter coreGainError(int core) {
+    return ofCore(core, "gain error", "", Core::gainError, Core::withGainError);
+  }
+
+  /**
+   * The offset error of one of several cores that take turns, as a fraction of full scale.
+   *
+   * @param core its place, 1 to 64
+   * @return a plain number; a setup with fewer cores, or a sampler of the user's own, has none
+   * @throws IllegalArgumentException if the place is out of range
+   */
+  public static Parameter coreOffsetError(int core) {
+    return ofCore(core, "offset error", "", Core::offsetError, Core::withOffsetError);
+  }
+
+  /**
+   * The skew of one of several cores that take turns.
+   *
+   * @param core its place, 1 to 64
+   * @return in s, positive = sampled later; a setup with fewer cores, or a sampler of the user's
+   *     own, has none
+   * @throws IllegalArgumentException if the place is out of range
+   */
+  public static Parameter coreSkew(int core) {
+    return ofCore(core, "skew", "s", Core::skewSeconds, Core::withSkew);
+  }
+
+  /** A core with another figure. */
+  @FunctionalInterface
+  private interface CoreChange {
+    Core of(Core core, double value);
+  }
+
+  private static Parameter ofCore(
+      int core, String name, String unit, ToDoubleFunction<Core> stated, CoreChange change) {
+    Require.inRange("core", core, 1, Sampler.MAX_CORES);
+    return ofSetup(
+        name + " of core " + core,
+        unit,
+        s -> stated.applyAsDouble(cores(s, core)[core - 1]),
+        (s, v) -> {
+          Core[] cores = cores(s, core);
+          cores[core - 1] = change.of(cores[core - 1], v);
+          return s.sampler(interleaved(s).withCores(cores));
+        });
+  }
+
+  private static Core[] cores(Setup setup, int least) {
+    InterleavedSampler sampler = interleaved(setup);
+    Require.that(
+        sampler.cores() >= least,
+        "cores = " + sampler.cores() + ": the sampler has no core " + least);
+    Core[] cores = new Core[sampler.cores()];
+    for (int c = 0; c < cores.length; c++) {
+      cores[c] = sampler.core(c);
+    }
+    return cores;
+  }
+
   private static Parameter ofSampler(
       String name,
       String unit,
@@ -418,7 +543,9 @@ public final class Parameters {
       return sampler;
     }
     throw new IllegalArgumentException(
-        "sampler = " + setup.sampler() + ": has neither clock error nor jitter of its own");
+        "sampler = "
+            + setup.sampler()
+            + ": has neither clock error nor jitter nor cores of its own");
   }
 
   /**

@@ -158,6 +158,28 @@ public record PassiveDivider(
   }
 
   /**
+   * The same probe with another resistance of the tip: its nominal attenuation stays, and with the
+   * input that it was made for it is off by it. It stays trimmed.
+   *
+   * @param ohms R<sub>1</sub>, n - 1 to 1e9 (n - 1) ohm
+   * @return the probe
+   * @throws IllegalArgumentException if the value is out of range
+   */
+  public PassiveDivider withSeriesOhms(double ohms) {
+    double ratio = attenuation - 1;
+    Require.inRange("seriesOhms", ohms, "ohm", ratio, ratio * 1e9);
+    return new PassiveDivider(
+        attenuation,
+        ohms / ratio,
+        cableFarads,
+        trimmerError,
+        trimmedAt,
+        bandwidth,
+        groundLead,
+        rating);
+  }
+
+  /**
    * The same probe, trimmed at another input than the one that it is used with.
    *
    * @param input where it was trimmed

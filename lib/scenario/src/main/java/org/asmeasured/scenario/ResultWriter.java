@@ -254,6 +254,7 @@ final class ResultWriter {
       measured(node.putObject("truth"), p.truth());
       measured(node.putObject("measured"), p.measured());
       measured(node.putObject("bias"), p.bias());
+      measured(node.putObject("standardUncertainty"), p.standardUncertainty());
       scatter(node, p.scatter(), repeated);
       rows(node.putArray("byStageInOrder"), p.byStage(), repeated);
       if (!result.pairStatistics().isEmpty()) {

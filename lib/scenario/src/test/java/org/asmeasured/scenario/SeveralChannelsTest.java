@@ -107,6 +107,11 @@ class SeveralChannelsTest {
             .orThrow();
     assertTrue(skew < -0.25e-6, "skew: " + skew);
     assertTrue(energy.bias().orThrow() < -0.3e-6, energy.toString());
+    for (JsonNode pair : JsonMapper.shared().readTree(Results.toJson(result)).get("pairReadings")) {
+      assertEquals(
+          "readings between channels are predicted without tolerances, decision or advice",
+          pair.at("/standardUncertainty/notTaken").asString());
+    }
     PairPrediction delay = result.pairPredictions().get(2);
     assertEquals(15e-9 + 20e-9 * 24 / 47.8 - 7.5e-9, delay.truth().orThrow(), 1e-15);
   }
