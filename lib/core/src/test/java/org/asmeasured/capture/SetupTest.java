@@ -212,7 +212,7 @@ class SetupTest {
   void recordsSayThemselves() {
     assertEquals("3 points over 1.5 s from 5 s", Record.of(5, 2, new double[3]).toString());
     assertEquals(
-        "4 points over 4 us, step 7.812 mV, clipped high: 4",
+        "4 points over 4 us, step 7.813 mV, clipped high: 4",
         Setup.ideal(1e6, 4).scale(0.25).bits(8).capture(Signals.constant(3)).toString());
     assertEquals("clipped low", Flag.CLIPPED_LOW.toString());
   }
