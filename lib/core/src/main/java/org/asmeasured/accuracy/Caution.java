@@ -178,15 +178,14 @@ public record Caution(Subject subject, String words) {
     double highest = Double.NEGATIVE_INFINITY;
     double lowest = Double.POSITIVE_INFINITY;
     for (int i = 0; i < record.size(); i++) {
-      double volts = record.volts(i);
-      sum += volts;
-      highest = Math.max(highest, volts);
-      lowest = Math.min(lowest, volts);
+      sum += 0.5 * (record.lower(i) + record.upper(i));
+      highest = Math.max(highest, record.upper(i));
+      lowest = Math.min(lowest, record.lower(i));
     }
     double mean = sum / record.size();
     double squares = 0;
     for (int i = 0; i < record.size(); i++) {
-      squares += (record.volts(i) - mean) * (record.volts(i) - mean);
+      squares += 0.5 * (Math.pow(record.lower(i) - mean, 2) + Math.pow(record.upper(i) - mean, 2));
     }
     double acRms = Math.sqrt(squares / record.size());
     Level level = new Level(mean, Math.hypot(mean, acRms), acRms, highest, lowest);
