@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.asmeasured.accuracy.Caution.Subject;
+import org.asmeasured.acquisition.PeakDetect;
 import org.asmeasured.capture.Channel;
 import org.asmeasured.capture.Setup;
 import org.asmeasured.frontend.ActiveProbe;
@@ -64,6 +65,10 @@ class CautionTest {
     assertEquals(1, Caution.of(whole.capture(Signals.constant(-61), 1)).size());
     assertEquals(List.of(), Caution.of(whole.capture(Signals.constant(-59), 1)));
     assertThrows(NullPointerException.class, () -> Caution.of(null));
+    Setup envelope = whole.decimation(new PeakDetect(20)).points(20);
+    assertEquals(
+        Subject.HAZARDOUS_VOLTAGE, Caution.of(envelope.capture(MAINS, 1)).get(0).subject());
+    assertEquals(List.of(), Caution.of(envelope.capture(Signals.sine(20, 50), 1)));
   }
 
   /** The record ends after the last instant that a signal has: that is a caution too. */
