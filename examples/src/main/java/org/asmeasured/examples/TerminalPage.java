@@ -28,6 +28,7 @@ final class TerminalPage {
     }
     if (!account.betweenChannels().isEmpty()) {
       page.words("How sure", account.betweenChannels());
+      page.text.append('\n');
     }
     for (Account.Spread spread : account.spreads()) {
       page.spread(spread, account.captures());
