@@ -77,7 +77,7 @@ class DecidingTest {
     says(
         pages.terminal,
         "production: consumer's risk 7.4 %, producer's risk 7.4 %; with the guard band");
-    says(pages.html, "mean: verifies 2 V +/- 39.");
+    says(pages.html, "mean: verifies 2 V ± 39.");
     says(pages.html, "to be accepted are readings from 1.933 V to 2.067 V");
     says(pages.html, "producer's risk 7.4 %; with the guard band consumer's risk");
     says(pages.html, "(JCGM 106, 9.5)");

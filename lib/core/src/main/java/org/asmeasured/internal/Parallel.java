@@ -47,7 +47,8 @@ public final class Parallel {
    * @param count how many pieces
    * @param threads how many threads share them; with one it is the caller's own
    * @param work called with the number of a piece
-   * @throws CancellationException if the calling thread is interrupted, which stays marked
+   * @throws CancellationException if the calling thread is interrupted, which stays marked; also
+   *     where others did all pieces before it noticed
    */
   public static void each(int count, int threads, IntConsumer work) {
     Pieces pieces = new Pieces(count, work);
@@ -84,9 +85,7 @@ public final class Parallel {
     public void run() {
       for (int i = next.getAndIncrement(); i < count; i = next.getAndIncrement()) {
         try {
-          if (Thread.currentThread().isInterrupted()) {
-            throw interrupted();
-          }
+          requireGoingOn();
           work.accept(i);
           finish();
         } catch (RuntimeException | Error thrown) {
@@ -122,8 +121,8 @@ public final class Parallel {
           wait();
         } catch (InterruptedException stopped) {
           Thread.currentThread().interrupt();
-          throw interrupted();
         }
+        requireGoingOn();
       }
       if (failure instanceof RuntimeException thrown) {
         throw thrown;
@@ -131,10 +130,13 @@ public final class Parallel {
       if (failure instanceof Error thrown) {
         throw thrown;
       }
+      requireGoingOn();
     }
 
-    private static CancellationException interrupted() {
-      return new CancellationException("cancelled: the thread was interrupted");
+    private static void requireGoingOn() {
+      if (Thread.currentThread().isInterrupted()) {
+        throw new CancellationException("cancelled: the thread was interrupted");
+      }
     }
   }
 }

@@ -141,4 +141,18 @@ class ParallelTest {
       assertFalse(done.get());
     }
   }
+
+  /** However soon others have done all pieces: fast work is cancelled as slow work is. */
+  @Test
+  void anInterruptedCallerNeverReturns() {
+    for (int run = 0; run < 200; run++) {
+      int threads = 1 + run % 4;
+      Thread.currentThread().interrupt();
+      try {
+        assertThrows(CancellationException.class, () -> Parallel.each(3, threads, i -> {}));
+      } finally {
+        assertTrue(Thread.interrupted(), "it stays marked");
+      }
+    }
+  }
 }
