@@ -150,7 +150,7 @@ final class SweepPictures {
       }
     }
     if (along.isCategory()) {
-      Charts.keyDots(plot, "True value", Palette.TRUTH, null);
+      Charts.keyDiamond(plot, "True value", Palette.TRUTH);
     } else {
       Charts.keyLine(plot, "True value", Palette.TRUTH, Palette.DASHED);
     }
