@@ -122,14 +122,7 @@ final class SweptAxis {
       int letters = (int) Math.max(3, room * every - 1);
       for (int i = 0; i < labels.size(); i += every) {
         String text = labels.get(i);
-        ticks.add(
-            new NumberTick(
-                TickType.MAJOR,
-                i,
-                text.length() > letters ? text.substring(0, letters - 1) + "…" : text,
-                TextAnchor.TOP_CENTER,
-                TextAnchor.TOP_CENTER,
-                0));
+        ticks.add(tick(i, text.length() > letters ? text.substring(0, letters - 1) + "…" : text));
       }
       return ticks;
     }
@@ -143,6 +136,11 @@ final class SweptAxis {
     public int hashCode() {
       return 31 * super.hashCode() + labels.hashCode();
     }
+  }
+
+  private static NumberTick tick(double at, String words) {
+    return new NumberTick(
+        TickType.MAJOR, at, words, TextAnchor.TOP_CENTER, TextAnchor.TOP_CENTER, 0);
   }
 
   /** Ticks at stated numbers, laid out by their logarithms. */
@@ -162,14 +160,7 @@ final class SweptAxis {
         Graphics2D g, Rectangle2D area, RectangleEdge edge) {
       List<NumberTick> ticks = new ArrayList<>();
       for (double number : at) {
-        ticks.add(
-            new NumberTick(
-                TickType.MAJOR,
-                Math.log10(number),
-                SweepWords.number(number, unit),
-                TextAnchor.TOP_CENTER,
-                TextAnchor.TOP_CENTER,
-                0));
+        ticks.add(tick(Math.log10(number), SweepWords.number(number, unit)));
       }
       return ticks;
     }

@@ -646,12 +646,13 @@ public final class Assessment {
     Require.present("production", production);
     Require.present("tolerance", tolerance);
     Require.present("acceptance", acceptance);
-    if (correctedStandardUncertainty() instanceof Value u) {
+    Measured uncertainty = correctedStandardUncertainty();
+    if (uncertainty instanceof Value u) {
       return u.value() > 0
           ? new Outcome.Taken<>(GlobalRisk.of(production, u.value(), tolerance, acceptance))
           : new Outcome.NotTaken<>("the readings of items do not scatter");
     }
-    return new Outcome.NotTaken<>(((NotTaken) correctedStandardUncertainty()).reason());
+    return new Outcome.NotTaken<>(((NotTaken) uncertainty).reason());
   }
 
   /** A figure of what is known of the quantity at a risk that the trials show; or why none is. */

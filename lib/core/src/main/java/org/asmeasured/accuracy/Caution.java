@@ -174,13 +174,12 @@ public record Caution(Subject subject, String words) {
    */
   public static List<Caution> of(Record record) {
     Require.present("record", record);
+    if (record.size() == 0) {
+      return List.of();
+    }
     double sum = 0;
-    double highest = Double.NEGATIVE_INFINITY;
-    double lowest = Double.POSITIVE_INFINITY;
     for (int i = 0; i < record.size(); i++) {
       sum += 0.5 * (record.lower(i) + record.upper(i));
-      highest = Math.max(highest, record.upper(i));
-      lowest = Math.min(lowest, record.lower(i));
     }
     double mean = sum / record.size();
     double squares = 0;
@@ -188,7 +187,8 @@ public record Caution(Subject subject, String words) {
       squares += 0.5 * (Math.pow(record.lower(i) - mean, 2) + Math.pow(record.upper(i) - mean, 2));
     }
     double acRms = Math.sqrt(squares / record.size());
-    Level level = new Level(mean, Math.hypot(mean, acRms), acRms, highest, lowest);
+    Level level =
+        new Level(mean, Math.hypot(mean, acRms), acRms, record.maximum(), record.minimum());
     return level.isHazardous() ? List.of(level.caution("as recorded")) : List.of();
   }
 

@@ -262,7 +262,7 @@ public final class InterleavingErrors {
     words.append(gains.length).append(" cores in turn, by a sine of ");
     words.append(Quantity.of(frequencyHz, "Hz"));
     for (int c = 0; c < gains.length; c++) {
-      words.append(c == 0 ? ": " : "; ").append("gain ").append(Quantity.of(gains[c], "").trim());
+      words.append(c == 0 ? ": " : "; ").append("gain ").append(Quantity.of(gains[c], ""));
       words.append(", offset ").append(Quantity.of(offsets[c], "V"));
       words.append(", skew ").append(Quantity.of(skews[c], "s"));
     }

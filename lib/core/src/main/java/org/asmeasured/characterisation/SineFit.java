@@ -233,7 +233,7 @@ public final class SineFit {
 
   static String underAPeriod(double periods) {
     return "less than one period in the record"
-        + (periods > 0 ? " (" + Quantity.of(periods, "").trim() + ")" : "");
+        + (periods > 0 ? " (" + Quantity.of(periods, "") + ")" : "");
   }
 
   /**

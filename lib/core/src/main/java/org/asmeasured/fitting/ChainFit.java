@@ -12,6 +12,7 @@ import org.apache.commons.statistics.distribution.ChiSquaredDistribution;
 import org.asmeasured.accuracy.Measurement;
 import org.asmeasured.accuracy.Tolerances;
 import org.asmeasured.capture.Record;
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
@@ -326,7 +327,7 @@ public final class ChainFit {
         changes.add(
             unknowns.get(j).name()
                 + (change < 0 ? " falls by " : " rises by ")
-                + Figure.of(Math.abs(change), unknowns.get(j).parameter().unit()));
+                + Quantity.of(Math.abs(change), unknowns.get(j).parameter().unit()));
       }
     }
     return Optional.of(
@@ -353,9 +354,9 @@ public final class ChainFit {
           "the residuals are "
               + (reducedChiSquared() > 1 ? "larger" : "smaller")
               + " than the stated noise makes them: reduced chi-squared "
-              + Figure.of(reducedChiSquared(), "")
+              + Quantity.of(reducedChiSquared(), "")
               + " of "
-              + Figure.of(freedom, "")
+              + Quantity.of(freedom, "")
               + " degrees of freedom");
     }
     for (int j = 0; j < values.length; j++) {
@@ -665,14 +666,16 @@ public final class ChainFit {
   }
 
   private String quantity(int j, double value) {
-    return Figure.of(value, unknowns().get(j).parameter().unit());
+    return Quantity.of(value, unknowns().get(j).parameter().unit());
   }
 
   private static String words(List<Unknown> unknowns, double[] values) {
     List<String> words = new ArrayList<>();
     for (int j = 0; j < values.length; j++) {
       words.add(
-          unknowns.get(j).name() + " " + Figure.of(values[j], unknowns.get(j).parameter().unit()));
+          unknowns.get(j).name()
+              + " "
+              + Quantity.of(values[j], unknowns.get(j).parameter().unit()));
     }
     return String.join(", ", words);
   }

@@ -3,6 +3,7 @@ package org.asmeasured.fitting;
 import java.util.OptionalDouble;
 import org.asmeasured.accuracy.Assessment;
 import org.asmeasured.accuracy.Sensitivity;
+import org.asmeasured.internal.Quantity;
 import org.asmeasured.internal.Require;
 import org.asmeasured.measure.Measured;
 import org.asmeasured.measure.Outcome;
@@ -201,12 +202,12 @@ public final class Correction {
   public String toString() {
     String unit = assessment.reading().unit();
     return "read "
-        + Figure.of(value, unit)
+        + Quantity.of(value, unit)
         + ", correction "
-        + Figure.of(correction(), unit)
+        + Quantity.of(correction(), unit)
         + ", corrected "
-        + Figure.of(corrected(), unit)
+        + Quantity.of(corrected(), unit)
         + ", standard uncertainty "
-        + Figure.of(standardUncertainty(), unit);
+        + Quantity.of(standardUncertainty(), unit);
   }
 }

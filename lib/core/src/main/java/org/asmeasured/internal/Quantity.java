@@ -13,6 +13,9 @@ public final class Quantity {
   private static final int ZEROTH = PREFIXES.indexOf(' ');
   private static final MathContext FOUR_DIGITS = new MathContext(4, RoundingMode.HALF_UP);
 
+  /** Below, and above its reciprocal, no power of ten stands for noughts of a plain number. */
+  private static final double PLAIN = 1e6;
+
   /** Share of the values that a difference was taken of: what is less may be rounding alone. */
   private static final double ROUNDING = 1e-12;
 
@@ -46,11 +49,13 @@ public final class Quantity {
     if (Double.isNaN(value) || Double.isInfinite(value)) {
       return Double.toString(value);
     }
+    if (value == 0) {
+      return "0";
+    }
     BigDecimal rounded = new BigDecimal(value).round(FOUR_DIGITS).stripTrailingZeros();
-    int exponent = rounded.precision() - rounded.scale() - 1;
-    return value == 0
-        ? "0"
-        : exponent >= -4 && exponent < 7 ? rounded.toPlainString() : rounded.toString();
+    return Math.abs(value) < PLAIN && Math.abs(value) > 1 / PLAIN
+        ? rounded.toPlainString()
+        : rounded.toString();
   }
 
   /**
